@@ -1,0 +1,144 @@
+package curve
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+)
+
+// Curve is the pressure rise p of a fan over its volume flow q: knots joined by
+// straight lines, and nothing outside them. It is a small value, a view over
+// the knots with two factors, so that scaling it never copies a knot. The zero
+// Curve has no points; every question put to it is answered with no.
+type Curve struct {
+	q, p           []float64
+	flow, pressure float64 // a knot (q[i], p[i]) stands for (q[i]·flow, p[i]·pressure)
+}
+
+// noPressure is the share of the largest pressure below which a pressure is
+// zero within rounding.
+const noPressure = 1e-9
+
+// PointsError says why points are no curve.
+type PointsError struct {
+	Index  int     // of the offending point, from 0; -1 where the list as a whole is meant
+	Q, P   float64 // m³/s, Pa
+	Reason string
+}
+
+func (e *PointsError) Error() string {
+	if e.Index < 0 {
+		return "curve points: " + e.Reason
+	}
+	return fmt.Sprintf("curve point %d (%.6g m³/h, %.6g Pa): %s", e.Index+1, e.Q*hour, e.P, e.Reason)
+}
+
+// hour is the seconds of one, for flows in messages.
+const hour = 3600
+
+// New returns the curve through the points (q[i], p[i]), in m³/s and Pa, which
+// it copies. It wants two points or more, all finite, q ≥ 0 and strictly
+// rising, p ≥ 0 and not zero throughout; otherwise the error is a *PointsError.
+// A last pressure below 1e-9 of the largest is taken for the zero it stands
+// for.
+func New(q, p []float64) (Curve, error) {
+	if len(q) != len(p) {
+		return Curve{}, &PointsError{Index: -1, Reason: fmt.Sprintf("%d flows but %d pressures", len(q), len(p))}
+	}
+	if len(q) < 2 {
+		return Curve{}, &PointsError{Index: -1, Reason: fmt.Sprintf("two or more are needed, got %d", len(q))}
+	}
+	for i := range q {
+		if reason := flawOf(q, p, i); reason != "" {
+			return Curve{}, &PointsError{Index: i, Q: q[i], P: p[i], Reason: reason}
+		}
+	}
+	c := View(slices.Clone(q), slices.Clone(p))
+	largest := slices.Max(c.p)
+	if largest == 0 {
+		return Curve{}, &PointsError{Index: -1, Reason: "no pressure at any of them"}
+	}
+	if last := len(p) - 1; c.p[last] < noPressure*largest {
+		c.p[last] = 0
+	}
+	return c, nil
+}
+
+// flawOf says what is wrong with point i after those before it, or "".
+func flawOf(q, p []float64, i int) string {
+	switch {
+	case !isFinite(q[i]) || !isFinite(p[i]):
+		return "not a finite number"
+	case q[i] < 0:
+		return "flow below zero"
+	case p[i] < 0:
+		return "pressure below zero"
+	case i > 0 && q[i] <= q[i-1]:
+		return fmt.Sprintf("flow does not rise from %.6g m³/h before it", q[i-1]*hour)
+	}
+	return ""
+}
+
+func isFinite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
+
+// View returns the curve through points that New has accepted before. It
+// neither copies nor checks: the caller must not change them afterwards.
+func View(q, p []float64) Curve {
+	return Curve{q: q, p: p, flow: 1, pressure: 1}
+}
+
+// Len returns the number of knots.
+func (c Curve) Len() int { return len(c.q) }
+
+// Knot returns knot i, 0 ≤ i < Len, in m³/s and Pa.
+func (c Curve) Knot(i int) (q, p float64) {
+	return c.q[i] * c.flow, c.p[i] * c.pressure
+}
+
+// At returns the pressure in Pa at flow q in m³/s; ok is false outside the
+// points, where there is no curve. A flow that misses an end by no more than
+// rounding (1e-12 of it) is taken as that end.
+func (c Curve) At(q float64) (p float64, ok bool) {
+	if len(c.q) < 2 {
+		return 0, false
+	}
+	x := q / c.flow
+	last := len(c.q) - 1
+	const rounding = 1e-12
+	switch {
+	case !(x >= c.q[0]*(1-rounding) && x <= c.q[last]*(1+rounding)):
+		return 0, false
+	case x <= c.q[0]:
+		return c.p[0] * c.pressure, true
+	case x >= c.q[last]:
+		return c.p[last] * c.pressure, true
+	}
+	i := sort.SearchFloat64s(c.q, x)
+	return lerp(c.q[i-1], c.p[i-1], c.q[i], c.p[i], x) * c.pressure, true
+}
+
+// lerp returns y at x on the straight line through (x0, y0) and (x1, y1).
+func lerp(x0, y0, x1, y1, x float64) float64 {
+	t := (x - x0) / (x1 - x0)
+	return y0*(1-t) + y1*t
+}
+
+// ShutOff returns the pressure of the first knot in Pa; ok says that it is the
+// pressure at zero flow.
+func (c Curve) ShutOff() (p float64, ok bool) {
+	if len(c.q) == 0 {
+		return 0, false
+	}
+	return c.p[0] * c.pressure, c.q[0] == 0
+}
+
+// FreeDelivery returns the flow of the last knot in m³/s; ok says that it is
+// the flow at zero pressure, within rounding.
+func (c Curve) FreeDelivery() (q float64, ok bool) {
+	if len(c.q) == 0 {
+		return 0, false
+	}
+	last := len(c.q) - 1
+	return c.q[last] * c.flow, c.p[last] <= noPressure*slices.Max(c.p)
+}

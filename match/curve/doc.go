@@ -1,0 +1,2 @@
+// Package curve holds fan curves and where they meet a device's resistance.
+package curve

@@ -1,0 +1,24 @@
+package curve
+
+import "lowsone/match/air"
+
+// Scaled returns the curve with every flow and every pressure multiplied by
+// the two factors, which must be finite and above zero; otherwise it returns
+// the zero Curve, since a fan at a standstill has none.
+func (c Curve) Scaled(flow, pressure float64) Curve {
+	c.flow *= flow
+	c.pressure *= pressure
+	if !(flow > 0 && pressure > 0) || !(c.flow > 0 && c.pressure > 0) || !isFinite(c.flow) || !isFinite(c.pressure) {
+		return Curve{}
+	}
+	return c
+}
+
+// AtSpeed returns the curve of the same fan at the speed ratio r = N/N₁ by the
+// affinity laws: Q = r·Q₁, p = r²·p₁. They hold while the flow pattern does,
+// in practice to a few per cent between r = 0.5 and 1.2 (common practice).
+func (c Curve) AtSpeed(r float64) Curve { return c.Scaled(r, r*r) }
+
+// AtDensity returns a curve stated for standard air (1.2 kg/m³) in air of
+// density rho in kg/m³: p = p₁·ρ/1.2, the volume flow stays.
+func (c Curve) AtDensity(rho float64) Curve { return c.Scaled(1, rho/air.StandardDensity) }
