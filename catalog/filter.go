@@ -30,13 +30,20 @@ const frameTolerance = 0.5e-3
 // Same says whether two lengths of a frame or hole pattern are the same.
 func Same(a, b float64) bool { return math.Abs(a-b) <= frameTolerance*(1+1e-9) }
 
+// SameFrame says whether two frame sizes fit one seat. 119 mm and 120 mm are
+// two names of one frame (common practice).
+func SameFrame(a, b float64) bool {
+	large := func(v float64) bool { return v >= 118.5e-3 && v <= 120.5e-3 }
+	return Same(a, b) || large(a) && large(b)
+}
+
 // FrameIs checks width and height in metres, in either order.
 func (c *Columns) FrameIs(i int, width, height float64) Verdict {
 	w, h := c.Number(FieldWidth, i), c.Number(FieldHeight, i)
 	if math.IsNaN(w) || math.IsNaN(h) {
 		return Unclear
 	}
-	return verdict(Same(w, width) && Same(h, height) || Same(w, height) && Same(h, width))
+	return verdict(SameFrame(w, width) && SameFrame(h, height) || SameFrame(w, height) && SameFrame(h, width))
 }
 
 // AtMost checks that a numeric field does not exceed most (SI).

@@ -1,0 +1,137 @@
+package match
+
+import (
+	"math"
+
+	"lowsone/catalog"
+)
+
+// tach checks the third lead: what the device watches against what the fan
+// gives. Whether the speed stays above the alarm is judged in alarm, at the
+// planned speed.
+func (f *fit) tach(c *catalog.Columns, i int) (catalog.Verdict, note) {
+	leads, pulses := c.Number(catalog.FieldLeads, i), c.Number(catalog.FieldTachPerRev, i)
+	without := pulses == 0 || math.IsNaN(pulses) && leads <= 2
+	switch f.seat.Watches {
+	case Unwatched:
+		return catalog.Pass, note{}
+	case WatchTach:
+		switch {
+		case without:
+			return catalog.Fail, note{format: "the device watches a tach, this fan has none"}
+		case math.IsNaN(pulses):
+			return catalog.Unclear, note{format: "tach pulses not stated: the third lead may be an alarm"}
+		}
+		return f.alarmAtFull(c, i, pulses)
+	case WatchAlarm:
+		switch {
+		case pulses > 0:
+			return catalog.Fail, note{format: "the device expects a locked-rotor signal, this fan gives pulses"}
+		case without:
+			return catalog.Fail, note{format: "the device expects a locked-rotor signal, this fan has two leads"}
+		}
+		return catalog.Unclear, note{format: "whether it gives a locked-rotor signal is not stated"}
+	}
+	return f.thirdLead(leads, pulses, without)
+}
+
+// alarmAtFull checks that the fan stays above the alarm at full speed.
+func (f *fit) alarmAtFull(c *catalog.Columns, i int, pulses float64) (catalog.Verdict, note) {
+	turns := c.Number(catalog.FieldSpeed, i)
+	lowest := f.lowestTurns(pulses)
+	switch {
+	case math.IsNaN(lowest):
+		return catalog.Pass, note{format: "the speed below which the device alarms is not known"}
+	case math.IsNaN(turns):
+		return catalog.Unclear, note{format: "speed not stated, the device alarms below # rpm", a: f.alarmTurns * 60}
+	case turns < lowest:
+		return catalog.Fail, note{format: "# rpm at full speed, # rpm needed to keep the alarm quiet", a: turns * 60, b: lowest * 60}
+	}
+	return catalog.Pass, note{}
+}
+
+// speedTolerance is the share of its rated speed a fan may fall short by
+// (common practice: ±10 %).
+const speedTolerance = 0.9
+
+// lowestTurns gives the rated speed ·r below which the device alarms, in 1/s,
+// for a fan of so many pulses per turn: alarm/(0.9·pulses/pulses of device).
+func (f *fit) lowestTurns(pulses float64) float64 {
+	counted := f.alarmPulses
+	if math.IsNaN(counted) {
+		counted = pulses
+	}
+	return f.alarmTurns / speedTolerance * counted / pulses
+}
+
+// thirdLead judges where it is not known what the device watches.
+func (f *fit) thirdLead(leads, pulses float64, without bool) (catalog.Verdict, note) {
+	fittedHas := f.fittedTach > 0 || f.fittedLeads >= 3
+	fittedHasNot := f.fittedTach == 0 || f.fittedLeads <= 2
+	switch {
+	case !fittedHas && fittedHasNot:
+		return catalog.Pass, note{format: "the fitted fan has no third lead either"}
+	case fittedHas && without:
+		return catalog.Warn, note{format: "the fitted fan has a third lead, this one has none: does the device watch it?"}
+	case fittedHas && f.fittedTach > 0 && pulses > 0 && f.fittedTach != pulses:
+		return catalog.Warn, note{format: "# pulses per turn, the fitted fan gives #: the device would read a wrong speed", a: pulses, b: f.fittedTach}
+	case fittedHas && f.fittedTach > 0 && pulses > 0:
+		return catalog.Pass, note{}
+	case !math.IsNaN(leads) && fittedHas:
+		return catalog.Unclear, note{format: "what the third lead gives is not stated"}
+	}
+	return catalog.Unclear, note{format: "third lead not stated"}
+}
+
+// alarm judges the speed the fan would really turn at, in 1/s, where the
+// device may watch it. Pass where there is nothing to say.
+func (f *fit) alarm(turns float64) (catalog.Verdict, note) {
+	watched := f.seat.Watches == WatchTach || f.seat.Watches == WatchUnknown && (f.fittedTach > 0 || f.fittedLeads >= 3)
+	if !watched || !math.IsNaN(f.alarmTurns) || math.IsNaN(turns) || math.IsNaN(f.fittedTurns) {
+		return catalog.Pass, note{}
+	}
+	if turns < 0.8*f.fittedTurns {
+		return catalog.Warn, note{format: "would turn at # rpm, the fitted fan is rated # rpm: below 80 % a watching device may alarm", a: turns * 60, b: f.fittedTurns * 60}
+	}
+	return catalog.Pass, note{}
+}
+
+func (f *fit) pwm(c *catalog.Columns, i int) (catalog.Verdict, note) {
+	code, leads := c.Code(catalog.FieldPWM, i), c.Number(catalog.FieldLeads, i)
+	without := code == codeNo || code == 0 && leads <= 3
+	driven := f.seat.SlowBy == SlowPWM
+	switch {
+	case code == codeYes:
+		return catalog.Pass, note{}
+	case driven && without:
+		return catalog.Fail, note{format: "the device drives a PWM input, this fan has none"}
+	case driven:
+		return catalog.Unclear, note{format: "PWM input not stated"}
+	case f.fittedPWM && without:
+		return catalog.Warn, note{format: "the fitted fan has a PWM input, this one has none: does the device drive it?"}
+	case f.fittedPWM:
+		return catalog.Unclear, note{format: "PWM input not stated"}
+	}
+	return catalog.Pass, note{}
+}
+
+// Codes of a yes-or-no field in Columns.
+const (
+	codeNo  = 1
+	codeYes = 2
+)
+
+func (f *fit) leadCount(c *catalog.Columns, i int) (catalog.Verdict, note) {
+	leads := c.Number(catalog.FieldLeads, i)
+	switch {
+	case math.IsNaN(leads):
+		return catalog.Unclear, note{format: "leads not stated"}
+	case math.IsNaN(f.leads):
+		return catalog.Unclear, note{format: "leads in the device not known"}
+	case leads < f.leads:
+		return catalog.Warn, note{format: "# leads, the seat has #", a: leads, b: f.leads}
+	case leads > f.leads:
+		return catalog.Pass, note{format: "# leads, the seat has #: what is over stays open", a: leads, b: f.leads}
+	}
+	return catalog.Pass, note{}
+}

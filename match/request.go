@@ -1,0 +1,65 @@
+package match
+
+import (
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+	"lowsone/match/resistance"
+)
+
+// Device is what is known of the air path: the fitted fan, the speed it ran at
+// while the device was measured, and the one way to its resistance.
+type Device struct {
+	Fitted   *catalog.Fan
+	Row      int // of the fitted fan in the catalogue; NotInCatalogue where it is described only
+	Seat     Seat
+	SpeedNow Speed
+	Way      Way
+}
+
+// NotInCatalogue is the Row of a fitted fan that no catalogue row stands for.
+const NotInCatalogue = -1
+
+// Speed is the speed the fitted fan had while measured, as turns per second or
+// as a ratio to its label; both unknown: not measured.
+type Speed struct {
+	Turns quantity.Known[quantity.Speed]
+	Ratio quantity.Known[float64]
+}
+
+// Way is the way from a measurement to the device's resistance. Method says
+// which members count.
+type Way struct {
+	Method   resistance.Method
+	Assumed  bool // share of resistance.DefaultShare, because nothing was given
+	Share    float64
+	Flow     quantity.Flow
+	Pressure quantity.Pressure
+	Heat     Heat
+	Points   []catalog.CurvePoint
+}
+
+// Heat is a heat balance of the air path.
+type Heat struct {
+	Power   quantity.Power
+	AirRise quantity.TemperatureRise
+	Inlet   quantity.Known[quantity.Temperature]
+	Outlet  bool // the fan sits in the warm air
+}
+
+// Need is the flow the device needs: Flow, or Share of the present flow. Of
+// the two the one above zero counts; both zero: all of the present flow.
+type Need struct {
+	Share float64
+	Flow  quantity.Flow
+}
+
+// Request asks for a ranking.
+type Request struct {
+	Device      Device
+	Need        Need
+	Listener    quantity.Length // 0: 1 m
+	Room        quantity.Known[quantity.SoundPressureLevel]
+	Choice      catalog.Filter // which fans are looked at: maker, price, stock
+	Exclude     []string       // part numbers left out
+	NoEstimates bool
+}
