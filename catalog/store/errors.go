@@ -1,0 +1,71 @@
+package store
+
+import (
+	"errors"
+	"fmt"
+	"time"
+)
+
+// ErrNone says that a folder holds no catalogue yet. The error returned is a
+// *NoneError, for which errors.Is(err, ErrNone) holds.
+var ErrNone = errors.New("no catalogue yet")
+
+// NoneError names the folder that holds no catalogue.
+type NoneError struct{ Dir string }
+
+// Error names the folder.
+func (e *NoneError) Error() string { return fmt.Sprintf("no catalogue yet in %q", e.Dir) }
+
+// Is makes errors.Is(err, ErrNone) hold.
+func (e *NoneError) Is(target error) bool { return target == ErrNone }
+
+// Hint names the mend.
+func (e *NoneError) Hint() string { return "make one with: lowsone import FILE" }
+
+// DamagedError says what of a catalogue can no longer be read.
+type DamagedError struct {
+	Path   string // the file
+	Reason string
+}
+
+// Error names the file and what is wrong with it.
+func (e *DamagedError) Error() string {
+	return fmt.Sprintf("catalogue file %q is damaged: %s", e.Path, e.Reason)
+}
+
+// Hint names the way back.
+func (e *DamagedError) Hint() string {
+	return "import the parts files again: lowsone import FILE"
+}
+
+// NewerError says that a catalogue has a format this program does not know.
+type NewerError struct {
+	Path   string
+	Reason string
+}
+
+// Error names the file and the format.
+func (e *NewerError) Error() string {
+	return fmt.Sprintf("catalogue file %q was made by a newer lowsone: %s", e.Path, e.Reason)
+}
+
+// Hint names the mend.
+func (e *NewerError) Hint() string { return "use the newer lowsone, or another --catalog DIR" }
+
+// BusyError says that another import holds the catalogue.
+type BusyError struct {
+	Dir   string
+	PID   int       // of the running import; 0 where it did not say
+	Since time.Time // zero where it did not say
+}
+
+// Error names the folder and, where known, who imports since when.
+func (e *BusyError) Error() string {
+	if e.PID == 0 {
+		return fmt.Sprintf("another import into %q is running", e.Dir)
+	}
+	return fmt.Sprintf("another import into %q is running (process %d, since %s)", e.Dir, e.PID, e.Since.Format(time.DateTime))
+}
+
+// Hint names the mend.
+func (e *BusyError) Hint() string { return "wait until it is done, then import again" }
