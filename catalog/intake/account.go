@@ -1,0 +1,56 @@
+package intake
+
+import (
+	"lowsone/catalog"
+	"lowsone/catalog/partscsv"
+	"lowsone/catalog/tabular"
+)
+
+// Account is what became of an import. Rows = Imported + Rejected + Repeated.
+type Account struct {
+	File   string // as given
+	Source string // name the rows are kept under
+	DryRun bool
+
+	Rows     int // data rows of the file
+	Imported int // fans that are new or changed
+	Rejected int // rows that could not be read
+	Repeated int // fans that were there already, unchanged, or that a later row overtook
+	Gone     int // fans of this source's last import that the file holds no longer
+	Fans     int // fans of this source in the catalogue afterwards
+
+	// Unrankable counts fans of the file that no ranking can take, as what they
+	// lack is not estimated; Lacks counts what fans of the file do not say, in the
+	// order of the fields.
+	Unrankable int
+	Lacks      []Lack
+
+	Format   tabular.Dialect
+	Columns  []partscsv.Column
+	Warnings []partscsv.Warning
+
+	Rejects     []Reject // the first MaxRejects
+	RejectsFile string   // where all of them stand; empty where there are none, or in a dry run
+
+	// Changed says whether the catalogue was changed. It is not where a dry run
+	// was asked for, or where the file brings nothing new.
+	Changed bool
+}
+
+// MaxRejects is how many rejected rows an account holds.
+const MaxRejects = 20
+
+// Lack is how many fans do not say a value that ranking asks for.
+type Lack struct {
+	Field catalog.FieldID
+	Fans  int
+}
+
+// Reject is a row that could not be read.
+type Reject struct {
+	At     tabular.Position // where the cell begins; the row where no single cell is to blame
+	Header string           // of the cell's column; empty where no single cell is to blame
+	Cell   string
+	Reason string
+	Hint   string // how to mend it, where that can be named
+}

@@ -1,0 +1,33 @@
+package intake
+
+import (
+	"io"
+
+	"lowsone/catalog/partscsv"
+	"lowsone/catalog/tabular"
+)
+
+// Options says what to import, and where to.
+type Options struct {
+	// File is the CSV to read; "-" reads Stdin instead.
+	File  string
+	Stdin io.Reader
+	// Source is the name the rows are kept under: an import replaces the rows
+	// of its source and leaves all others. Empty: the file's name without its
+	// folder, "stdin" for "-".
+	Source string
+	// Catalog is the folder of the catalogue; it need not exist yet.
+	Catalog string
+	// Rejects is the file for rows that could not be read. Empty: a file named
+	// for the source beside the catalogue. It is written only if there are any.
+	Rejects string
+	// Columns overrule what columns are taken for.
+	Columns []partscsv.Assignment
+	// Format forces delimiter, character set, decimal mark or header line. Its
+	// HeaderScore is set by Run.
+	Format tabular.Options
+	// DryRun reads and counts everything and writes nothing.
+	DryRun bool
+	// Progress, where set, is told now and then how many of all rows are done.
+	Progress func(done, all int)
+}
