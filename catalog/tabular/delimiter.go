@@ -1,0 +1,160 @@
+package tabular
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+)
+
+// sampleSize is how much of the text, and sampleRows how many of its rows, the
+// delimiter is found by.
+const (
+	sampleSize = 256 << 10
+	sampleRows = 1000
+)
+
+// split is how one delimiter parts the sample.
+type split struct {
+	delimiter rune
+	rank      int // a comma stands last: it is a decimal mark and punctuation too
+	columns   int // of most rows that have more than one
+	rows      int // that have so many
+	all       int
+	start     int // first row from which on they stand in a row
+}
+
+// candidates are the delimiters looked for, in the order equals are taken.
+var candidates = []rune{'\t', ';', '|', ','}
+
+// findDelimiter finds what parts the cells of a text that begins like sample.
+// What counts is on how many rows a character stands equally often, and how far
+// up that begins, not how often it stands at all.
+func findDelimiter(sample []byte, whole bool) Trait[rune] {
+	if r, ok := sepLine(sample); ok {
+		return found(r, "its sep= line")
+	}
+	var splits []split
+	for i, r := range candidates {
+		s := measure(sample, whole, r)
+		s.rank = i
+		if s.plausible(sample) {
+			splits = append(splits, s)
+		}
+	}
+	if len(splits) == 0 {
+		return found(NoDelimiter, "no character parts the lines alike")
+	}
+	best := choose(splits)
+	how := fmt.Sprintf("%d of the first %d rows have %d cells", best.rows, best.all, best.columns)
+	return found(best.delimiter, how)
+}
+
+// choose takes, among the splits that hold on nearly as many rows as the best,
+// the one that holds from further up: cells are parted in the header too, while a
+// decimal comma or a list is not there yet.
+func choose(splits []split) split {
+	most := slices.MaxFunc(splits, func(a, b split) int { return a.rows*b.all - b.rows*a.all })
+	near := slices.DeleteFunc(splits, func(s split) bool {
+		return s.rows*most.all*10 < most.rows*s.all*9
+	})
+	return slices.MinFunc(near, func(a, b split) int {
+		switch {
+		case a.start != b.start:
+			return a.start - b.start
+		case (a.delimiter == ',') != (b.delimiter == ','):
+			return a.rank - b.rank
+		case a.columns != b.columns:
+			return b.columns - a.columns
+		}
+		return a.rank - b.rank
+	})
+}
+
+// measure parts the sample at one character.
+func measure(sample []byte, whole bool, r rune) split {
+	counts := cellCounts(sample, whole, r)
+	s := split{delimiter: r, all: len(counts)}
+	often := make(map[int]int)
+	for _, n := range counts {
+		often[n]++
+		if n > 1 && (often[n] > s.rows || often[n] == s.rows && n > s.columns) {
+			s.columns, s.rows = n, often[n]
+		}
+	}
+	for s.start < len(counts) && !steady(counts, s.start, s.columns) {
+		s.start++
+	}
+	return s
+}
+
+// steady reports whether row i and the next have n cells.
+func steady(counts []int, i, n int) bool {
+	return counts[i] == n && (i+1 == len(counts) || counts[i+1] == n)
+}
+
+// cellCounts counts the cells of each row of the sample that is not blank.
+func cellCounts(sample []byte, whole bool, r rune) []int {
+	c := csv.NewReader(bytes.NewReader(sample))
+	c.Comma = r
+	c.FieldsPerRecord = -1
+	c.LazyQuotes = true
+	c.ReuseRecord = true
+	var counts []int
+	for len(counts) < sampleRows {
+		fields, err := c.Read()
+		if err != nil {
+			break
+		}
+		if !whole && len(counts) > 0 && c.InputOffset() == int64(len(sample)) {
+			break // cut off
+		}
+		if !allBlank(fields) {
+			counts = append(counts, len(fields))
+		}
+	}
+	return counts
+}
+
+// plausible reports whether the split makes a table: it holds on half the rows,
+// or on some rows with three columns and more below a long title. A comma that
+// only parts prose in two does not.
+func (s split) plausible(sample []byte) bool {
+	if s.rows == 0 {
+		return false
+	}
+	below := s.all - s.start
+	switch {
+	case s.delimiter == ',' && s.columns == 2 && s.start > 0 && prose(sample):
+		return false
+	case 2*s.rows >= s.all:
+		return true
+	}
+	return s.columns >= 3 && s.rows >= 2 && 2*s.rows >= below
+}
+
+// prose reports whether commas mostly have a space behind them.
+func prose(sample []byte) bool {
+	return 5*bytes.Count(sample, []byte(", ")) >= 4*bytes.Count(sample, []byte(","))
+}
+
+// sepLine reads a first line that names the delimiter, as spreadsheets write
+// and read it: sep=;
+func sepLine(sample []byte) (rune, bool) {
+	line := sample
+	if n := bytes.IndexAny(sample, "\r\n"); n >= 0 {
+		line = sample[:n]
+	}
+	text := strings.Trim(string(line), "\"")
+	if len(text) < 5 || !strings.EqualFold(text[:4], "sep=") {
+		return 0, false
+	}
+	r, size := utf8.DecodeRuneInString(text[4:])
+	rest := strings.Trim(text[4+size:], string(r))
+	if rest != "" || !usableDelimiter(r) {
+		return 0, false
+	}
+	return r, true
+}

@@ -1,0 +1,94 @@
+package tabular
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// pickHeader chooses the header among the first rows of a file: the one with
+// the highest score above 0, else by shape.
+func pickHeader(rows []*Row, score func([]string) float64) (index int, how string) {
+	best := 0.0
+	if score != nil {
+		for i, r := range rows {
+			if s := score(r.Fields); s > best {
+				best, index = s, i
+			}
+		}
+	}
+	if best > 0 {
+		return index, "the row that looks most like a header"
+	}
+	return headerByShape(rows), "the first row as wide as the rows below it"
+}
+
+// headerByShape is the first row with as many filled cells as half the rows
+// have, at the least: title lines fill fewer.
+func headerByShape(rows []*Row) int {
+	counts := make([]int, len(rows))
+	for i, r := range rows {
+		counts[i] = filled(r.Fields)
+	}
+	typical := slices.Sorted(slices.Values(counts))[len(counts)/2]
+	for i, n := range counts {
+		if n >= typical {
+			return i
+		}
+	}
+	return 0
+}
+
+// filled counts the cells up to the last that is not empty.
+func filled(fields []string) int {
+	n := len(fields)
+	for n > 0 && isBlank(fields[n-1]) {
+		n--
+	}
+	return n
+}
+
+// nameColumns makes header cells into names: blanks around them dropped and
+// within them made single, empty ones "column N", repeated ones numbered, so
+// that no two are equal.
+func nameColumns(cells []string) []string {
+	names := make([]string, len(cells))
+	taken := make(map[string]bool, len(cells))
+	for i, c := range cells {
+		names[i] = oneLine(c)
+		if names[i] == "" {
+			names[i] = fmt.Sprintf("column %d", i+1)
+		}
+	}
+	again := make([]bool, len(names))
+	for i, n := range names {
+		again[i] = taken[n]
+		taken[n] = true
+	}
+	next := make(map[string]int)
+	for i, n := range names {
+		if again[i] {
+			names[i] = numbered(n, next, taken)
+		}
+	}
+	return names
+}
+
+// numbered finds a free name for a repeated one.
+func numbered(name string, next map[string]int, taken map[string]bool) string {
+	for {
+		next[name]++
+		candidate := fmt.Sprintf("%s (%d)", name, next[name]+1)
+		if !taken[candidate] {
+			taken[candidate] = true
+			return candidate
+		}
+	}
+}
+
+// oneLine drops the blanks around a text and makes those within single spaces.
+func oneLine(text string) string {
+	return strings.Join(strings.FieldsFunc(text, func(r rune) bool {
+		return strings.ContainsRune(blanks, r)
+	}), " ")
+}

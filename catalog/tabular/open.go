@@ -1,0 +1,177 @@
+package tabular
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+)
+
+// findCharset settles the character set, and refuses what is no text.
+func (f *File) findCharset(ctx context.Context, opts Options) error {
+	head := make([]byte, chunk)
+	n, err := io.ReadFull(f.bytes(), head)
+	if err != nil && err != io.EOF && err != io.ErrUnexpectedEOF {
+		return f.unreadable(err)
+	}
+	head = head[:n]
+	if len(bytes.TrimSpace(head)) == 0 && int64(n) == f.size {
+		return &Error{File: f.name, Reason: "the file is empty", Err: ErrEmpty}
+	}
+	if what, hint := binaryKind(head); what != "" {
+		return &Error{File: f.name, Reason: "not a CSV: this is " + what, Hint: hint, Err: ErrNotText}
+	}
+	known, err := f.knownCharset(head, opts)
+	if err != nil {
+		return err
+	}
+	stats, err := inspect(ctx, f.text())
+	if err != nil {
+		return f.unreadable(err)
+	}
+	if !known && stats.badUTF8 > 0 {
+		f.set = windows1252
+		f.dialect.Encoding = found(f.set.name, fmt.Sprintf("line %d is no UTF-8", stats.badLine))
+	}
+	f.noteCharset(stats)
+	if at, reason := stats.notText(); reason != "" {
+		return &Error{File: f.name, At: at, Reason: reason, Hint: saveAsCSV, Err: ErrNotText}
+	}
+	return nil
+}
+
+// knownCharset settles the character set by what is given or by the head of the
+// file. Without either it is UTF-8 until proven otherwise.
+func (f *File) knownCharset(head []byte, opts Options) (known bool, err error) {
+	if opts.Encoding != "" {
+		f.set, err = charsetByName(opts.Encoding, head)
+		if err != nil {
+			return false, &Error{
+				File:   f.name,
+				Reason: err.Error(),
+				Hint:   "for instance utf-8, utf-16le, windows-1252, iso-8859-2, ibm850 or shift_jis",
+				Err:    ErrEncoding,
+			}
+		}
+		f.dialect.Encoding = forced(f.set.name)
+		return true, nil
+	}
+	how := "its byte order mark"
+	f.set, known = charsetByBOM(head)
+	if !known {
+		how = "every second byte is zero"
+		f.set, known = charsetByZeros(head)
+	}
+	if !known {
+		how = "all of it is valid UTF-8"
+		f.set = charset{name: "utf-8"}
+	}
+	f.dialect.Encoding = found(f.set.name, how)
+	return known, nil
+}
+
+// noteCharset notes what makes the character set doubtful.
+func (f *File) noteCharset(s *textStats) {
+	legacy := f.set.name == "windows-1252" && !f.dialect.Encoding.Forced
+	switch {
+	case legacy && s.multibyte > s.badUTF8:
+		f.note("most letters beyond ASCII are UTF-8, but line %d is not; if letters come out wrong, read the file as utf-8", s.badLine)
+	case legacy && s.undefined > 0:
+		f.note("%d bytes have no meaning in windows-1252; if letters come out wrong, try an older character set such as ibm850", s.undefined)
+	case s.badUTF8 > 0 && !legacy:
+		f.note("%d bytes are no UTF-8, the first on line %d; they show as U+FFFD", s.badUTF8, s.badLine)
+	case s.replaced > 0:
+		f.note("%d characters are lost (U+FFFD), the first on line %d", s.replaced, s.replLine)
+	}
+}
+
+func (f *File) note(format string, args ...any) {
+	f.dialect.Notes = append(f.dialect.Notes, fmt.Sprintf(format, args...))
+}
+
+// findDelimiter settles the delimiter, and returns the line of a sep= line.
+func (f *File) findDelimiter(ctx context.Context, opts Options) (sep int, err error) {
+	win := &window{ctx: ctx, src: f.text(), limit: sampleSize}
+	sample := make([]byte, sampleSize)
+	n, err := io.ReadFull(win, sample)
+	whole := err == io.EOF || err == io.ErrUnexpectedEOF
+	if err != nil && !whole {
+		return 0, f.unreadable(err)
+	}
+	sample = sample[:n]
+	if _, ok := sepLine(sample); ok {
+		sep = 1
+	}
+	if opts.Delimiter != 0 {
+		f.dialect.Delimiter = forced(opts.Delimiter)
+	} else {
+		f.dialect.Delimiter = findDelimiter(sample, whole)
+	}
+	return sep, nil
+}
+
+// readThrough makes the first pass over the rows, and again with a relaxed rule
+// for quotes where the file breaks the strict one.
+func (f *File) readThrough(ctx context.Context, opts Options, sep int) error {
+	for {
+		f.scan = &scan{opts: opts, records: f.records(ctx), skip: sep}
+		err := f.scan.run()
+		var quote *quoteError
+		if !errors.As(err, &quote) {
+			return err
+		}
+		f.relax(quote)
+	}
+}
+
+// relax loosens the rule for quotes by one step. The last step has no
+// quoteError, so there are two at the most.
+func (f *File) relax(e *quoteError) {
+	delimiter := f.dialect.Delimiter.Value
+	if e.afterBlank && !f.quoting.spaced && delimiter != '\t' && delimiter != ' ' {
+		f.quoting.spaced = true
+		f.note("line %d, character %d: blanks before a quote mark are dropped, here and in all cells", e.at.Line, e.at.Column)
+		return
+	}
+	f.quoting.lenient = true
+	f.note("line %d, character %d: a quote mark stands inside a cell; quote marks inside cells are taken as they stand", e.at.Line, e.at.Column)
+}
+
+// conclude writes down what the pass over the rows found.
+func (f *File) conclude(opts Options) {
+	s := f.scan
+	f.header = nameColumns(s.header.Fields[:min(s.width.wide, len(s.header.Fields))])
+	f.dataFrom = s.header.Line
+	d := &f.dialect
+	d.HeaderLine = Trait[int]{Value: s.header.Line, Forced: opts.HeaderLine > 0, How: s.how}
+	d.TitleLines = s.titles
+	d.LineEnd = found(s.ends.kind(), "the ends of its rows")
+	d.Lenient = f.quoting.lenient
+	var columns []Decision
+	d.Decimal, columns = f.Decide(nil)
+	for i, c := range columns {
+		if c.Contradictory() {
+			f.note("column %q: line %d has a decimal comma (%q), line %d a decimal point (%q)",
+				f.header[i], c.Comma.First.Line, c.Comma.Text, c.Point.First.Line, c.Point.Text)
+		}
+	}
+}
+
+// unreadable wraps what went wrong below, but not a cancelled context.
+func (f *File) unreadable(err error) error {
+	if errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
+		return err
+	}
+	return &Error{File: f.name, Reason: "cannot be read: " + err.Error(), Err: err}
+}
+
+// changed is the error of a second pass that cannot be, if the file is still
+// what it was in the first.
+func (f *File) changed(err error) error {
+	var quote *quoteError
+	if err != nil && !errors.As(err, &quote) {
+		return err
+	}
+	return &Error{File: f.name, Reason: "the file changed while it was read", Hint: "read it again", Err: ErrChanged}
+}
