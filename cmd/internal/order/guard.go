@@ -1,0 +1,50 @@
+package order
+
+import (
+	"strconv"
+	"strings"
+)
+
+// running lists what a spreadsheet takes for the start of a formula, also in
+// its full-width forms, and what it skips before looking.
+const (
+	running = "=+-@＝＋－＠"
+	skipped = " \t\r\n"
+)
+
+// guarded gives the text with an apostrophe before it where a spreadsheet would
+// run it. A text that already stands behind apostrophes gets one more, so that
+// unguarded gives back exactly what went in. Numbers are left alone.
+func guarded(text string) string {
+	if !runs(text) || isNumber(text) {
+		return text
+	}
+	return "'" + text
+}
+
+// unguarded takes off the apostrophe that guarded put there.
+func unguarded(text string) string {
+	if rest, ok := strings.CutPrefix(text, "'"); ok && runs(rest) {
+		return rest
+	}
+	return text
+}
+
+// runs says whether a formula, a tab or a carriage return stands at the start
+// of text or behind apostrophes there.
+func runs(text string) bool {
+	core := strings.TrimLeft(text, "'")
+	if strings.HasPrefix(core, "\t") || strings.HasPrefix(core, "\r") {
+		return true
+	}
+	core = strings.TrimLeft(core, skipped)
+	return core != "" && strings.ContainsRune(running, []rune(core)[0])
+}
+
+func isNumber(text string) bool {
+	if strings.ContainsAny(text, "xXpPiInN_") { // hexadecimal, Inf, NaN: no spreadsheet reads them as numbers
+		return false
+	}
+	_, err := strconv.ParseFloat(text, 64)
+	return err == nil
+}
