@@ -49,7 +49,7 @@ var parts = []part{
 	{path: "match/trial", imports: []string{
 		"match", "match/sample", "match/thermal", "match/devicefile", "catalog/tabular",
 	}, later: true},
-	{path: "cmd/internal/order", imports: []string{"match", "catalog"}},
+	{path: "cmd/internal/order", imports: []string{"match", "catalog", "catalog/quantity"}},
 	{path: "cmd/internal/view", imports: []string{all}},
 	{path: "cmd/internal/chart", imports: []string{all}, later: true},
 	{path: "cmd/internal/demo/gen", imports: []string{all}},
