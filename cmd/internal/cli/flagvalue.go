@@ -1,0 +1,103 @@
+package cli
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+)
+
+// choice is a flag whose value is one of a list of names; the target gets the
+// index of the name.
+type choice[T ~uint8] struct {
+	target *T
+	names  []string
+}
+
+func newChoice[T ~uint8](target *T, names []string) *choice[T] { return &choice[T]{target, names} }
+
+// Set takes one of the names.
+func (c *choice[T]) Set(text string) error {
+	i := slices.Index(c.names, strings.ToLower(text))
+	if i < 0 {
+		return asUsage(fmt.Errorf("not one of %s", strings.Join(c.names, ", ")), "%q", text).(*failure).
+			withHint(catalog.Nearest(strings.ToLower(text), c.names))
+	}
+	*c.target = T(i)
+	return nil
+}
+
+// String gives the name that is set.
+func (c *choice[T]) String() string {
+	if c.target == nil || int(*c.target) >= len(c.names) {
+		return ""
+	}
+	return c.names[*c.target]
+}
+
+// Type is what help calls the value.
+func (c *choice[T]) Type() string { return "name" }
+
+// measure is a flag whose value is a quantity: a number with a unit, or a bare
+// number in the unit bare.
+type measure[T ~float64] struct {
+	target *quantity.Known[T]
+	bare   quantity.Unit
+	text   string
+}
+
+func newMeasure[T ~float64](target *quantity.Known[T], bare quantity.Unit) *measure[T] {
+	return &measure[T]{target: target, bare: bare}
+}
+
+// Set reads the quantity.
+func (m *measure[T]) Set(text string) error {
+	v, err := quantity.ParseAs[T](text, m.bare)
+	if err != nil {
+		return err
+	}
+	*m.target, m.text = quantity.Stated(v), text
+	return nil
+}
+
+// String gives the quantity as it was written.
+func (m *measure[T]) String() string { return m.text }
+
+// Type is what help calls the value.
+func (m *measure[T]) Type() string { return m.bare.Symbol }
+
+// fieldValue is a flag whose value is one of a field of the record: bounds and
+// choices are those of the field.
+type fieldValue struct {
+	field *catalog.Field
+	put   func(catalog.Value)
+	text  string
+}
+
+func newFieldValue(id catalog.FieldID, put func(catalog.Value)) *fieldValue {
+	return &fieldValue{field: &catalog.Fields[id], put: put}
+}
+
+// Set reads the value.
+func (f *fieldValue) Set(text string) error {
+	v, err := f.field.Parse(text)
+	if err != nil {
+		return err
+	}
+	f.put(v)
+	f.text = text
+	return nil
+}
+
+// String gives the value as it was written.
+func (f *fieldValue) String() string { return f.text }
+
+// Type is what help calls the value.
+func (f *fieldValue) Type() string {
+	if f.field.Unit.Symbol == "" {
+		return "value"
+	}
+	return f.field.Unit.Symbol
+}

@@ -1,0 +1,81 @@
+package cli
+
+import (
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"lowsone/cmd/internal/view"
+)
+
+// commands lists the constructors of all commands, in the order help shows
+// them.
+func commands(s *session) []*cobra.Command {
+	return []*cobra.Command{}
+}
+
+const rootLong = `lowsone finds the fan that makes a noisy fan-cooled device quieter and still
+keeps it cool: it reads parts lists (CSV), finds out how much air the device
+really needs, and ranks fans by how loud each is at that flow.`
+
+func newRootCmd(s *session) *cobra.Command {
+	root := &cobra.Command{
+		Use:           "lowsone COMMAND",
+		Short:         "find the fan that makes a device quieter and still keeps it cool",
+		Long:          rootLong,
+		Version:       version(),
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          knownCommand,
+		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+
+		PersistentPreRunE: s.checkFormat,
+		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
+	}
+	flags := root.PersistentFlags()
+	flags.StringVar(&s.catalog, "catalog", "", "`folder` of the catalogue (else LOWSONE_CATALOG, else the data folder)")
+	flags.Var(newChoice(&s.format, view.Formats), "format", "`form` of the result: table, csv or json")
+	flags.BoolVarP(&s.quiet, "quiet", "q", false, "print results and errors only")
+	flags.BoolVarP(&s.verbose, "verbose", "v", false, "say more about what is done")
+	flags.BoolP("help", "h", false, "show this help")
+	root.Flags().Bool("version", false, "show the version")
+	root.SetVersionTemplate("lowsone {{.Version}}\n")
+	root.SetHelpTemplate(helpTemplate)
+	root.SetUsageTemplate(helpTemplate)
+	root.SetIn(s.env.Stdin)
+	root.SetOut(s.out)
+	root.SetErr(s.env.Stderr)
+	root.SetFlagErrorFunc(flagError)
+	root.AddCommand(commands(s)...)
+	return root
+}
+
+// noList marks commands whose result has no csv form.
+const noList = "no-list"
+
+// checkFormat refuses a format that the command does not have, before any work.
+func (s *session) checkFormat(cmd *cobra.Command, _ []string) error {
+	if s.format == view.FormatCSV && cmd.Annotations[noList] != "" {
+		return usagef("use --format table or --format json", "%s has no csv form", cmd.Name())
+	}
+	return nil
+}
+
+// noListForm is the annotation of a command whose result has no csv form.
+func noListForm() map[string]string { return map[string]string{noList: "yes"} }
+
+// knownCommand refuses arguments of the program itself: they are commands
+// that do not exist.
+func knownCommand(root *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	var names []string
+	for _, c := range root.Commands() {
+		if c.IsAvailableCommand() {
+			names = append(names, c.Name())
+		}
+	}
+	slices.Sort(names)
+	return usagef(suggest(args[0], names), "there is no command %q", args[0])
+}

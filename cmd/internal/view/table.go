@@ -1,0 +1,195 @@
+package view
+
+import (
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+)
+
+// Column is one column of a Table.
+type Column struct {
+	Title string
+	Unit  string // below the title
+	// Number puts the column right, its decimal points below each other.
+	Number bool
+	// Wrap lets a column of words be broken where the terminal is narrow.
+	Wrap bool
+	// Optional leaves the column out where no row has anything in it.
+	Optional bool
+}
+
+// Table is a table for people. Its cells are cleaned when they are written.
+type Table struct {
+	Columns []Column
+	Rows    [][]string
+	Notes   []string // under the table, one a line
+}
+
+// Add appends a row.
+func (t *Table) Add(cells ...string) { t.Rows = append(t.Rows, cells) }
+
+// narrowest is the least width that wrapping leaves a column.
+const narrowest = 10
+
+// gap stands between columns.
+const gap = "  "
+
+// Write writes the table.
+func (t *Table) Write(w io.Writer, s Style) error {
+	cells := t.cells()
+	keep := t.kept(cells)
+	tw := table.NewWriter()
+	tw.SetStyle(plainStyle())
+	tw.AppendHeader(t.header(keep, s))
+	for _, row := range cells {
+		tw.AppendRow(pick(row, keep))
+	}
+	tw.SetColumnConfigs(t.configs(cells, keep, s))
+	var b strings.Builder
+	for line := range strings.Lines(tw.Render() + "\n") {
+		b.WriteString(strings.TrimRight(line, " \n"))
+		b.WriteByte('\n')
+	}
+	for _, note := range t.Notes {
+		b.WriteString(s.Faint(Clean(note)))
+		b.WriteByte('\n')
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// cells gives the rows cleaned, with the decimal points of number columns
+// aligned.
+func (t *Table) cells() [][]string {
+	cells := make([][]string, len(t.Rows))
+	for i, row := range t.Rows {
+		cells[i] = make([]string, len(t.Columns))
+		for j := range t.Columns {
+			if j < len(row) {
+				cells[i][j] = Clean(row[j])
+			}
+		}
+	}
+	for j, c := range t.Columns {
+		if c.Number {
+			alignPoints(cells, j)
+		}
+	}
+	return cells
+}
+
+// alignPoints fills the numbers of a column with figure blanks on their right
+// so that their decimal points stand below each other once they are aligned
+// right.
+func alignPoints(cells [][]string, j int) {
+	after := func(cell string) int {
+		if i := strings.LastIndexByte(cell, '.'); i >= 0 {
+			return text.StringWidth(cell[i:])
+		}
+		return 0
+	}
+	most := 0
+	for _, row := range cells {
+		most = max(most, after(row[j]))
+	}
+	for _, row := range cells {
+		if row[j] != "" {
+			row[j] += strings.Repeat(figureBlank, most-after(row[j]))
+		}
+	}
+}
+
+// figureBlank is a blank that the table library does not trim.
+const figureBlank = "\u00a0"
+
+// kept lists the columns to show.
+func (t *Table) kept(cells [][]string) []int {
+	var keep []int
+	for j, c := range t.Columns {
+		filled := func(row []string) bool {
+			cell := strings.Trim(row[j], figureBlank)
+			return cell != "" && cell != Unknown
+		}
+		if !c.Optional || slices.ContainsFunc(cells, filled) {
+			keep = append(keep, j)
+		}
+	}
+	return keep
+}
+
+func (t *Table) header(keep []int, s Style) table.Row {
+	units := slices.ContainsFunc(keep, func(j int) bool { return t.Columns[j].Unit != "" })
+	var row table.Row
+	for _, j := range keep {
+		title := s.Bold(t.Columns[j].Title)
+		if units {
+			title += "\n" + s.Faint(t.Columns[j].Unit)
+		}
+		row = append(row, title)
+	}
+	return row
+}
+
+func pick(row []string, keep []int) table.Row {
+	var out table.Row
+	for _, j := range keep {
+		out = append(out, row[j])
+	}
+	return out
+}
+
+func (t *Table) configs(cells [][]string, keep []int, s Style) []table.ColumnConfig {
+	widths := t.widths(cells, keep, s.Width)
+	var configs []table.ColumnConfig
+	for n, j := range keep {
+		c := table.ColumnConfig{Number: n + 1, Align: text.AlignLeft, AlignHeader: text.AlignLeft,
+			WidthMax: widths[n], WidthMaxEnforcer: text.WrapSoft}
+		if t.Columns[j].Number {
+			c.Align, c.AlignHeader = text.AlignRight, text.AlignRight
+		}
+		configs = append(configs, c)
+	}
+	return configs
+}
+
+// widths gives the most each shown column may take, 0 for no limit: the
+// widest column that may wrap gives way first.
+func (t *Table) widths(cells [][]string, keep []int, limit int) []int {
+	widths, total := make([]int, len(keep)), -len(gap)
+	for n, j := range keep {
+		widths[n] = max(text.StringWidth(t.Columns[j].Title), text.StringWidth(t.Columns[j].Unit))
+		for _, row := range cells {
+			widths[n] = max(widths[n], text.StringWidth(row[j]))
+		}
+		total += widths[n] + len(gap)
+	}
+	for limit > 0 && total > limit {
+		widest := -1
+		for n, j := range keep {
+			if t.Columns[j].Wrap && widths[n] > narrowest && (widest < 0 || widths[n] > widths[widest]) {
+				widest = n
+			}
+		}
+		if widest < 0 {
+			break
+		}
+		widths[widest]--
+		total--
+	}
+	return widths
+}
+
+// plainStyle has no lines but the one under the header.
+func plainStyle() table.Style {
+	style := table.StyleLight
+	style.Format.Header = text.FormatDefault // else m³/h becomes M³/H
+	style.Options = table.OptionsNoBordersAndSeparators
+	style.Options.SeparateHeader = true
+	style.Box.PaddingLeft = ""
+	style.Box.PaddingRight = gap
+	style.Color = table.ColorOptions{}
+	return style
+}
