@@ -43,16 +43,12 @@ func Parallel(a, b Curve) (Curve, error) {
 		return Curve{}, &RangeError{Of: "pressure", A: [2]float64{fa.foot(), fa.p[0]}, B: [2]float64{fb.foot(), fb.p[0]}}
 	}
 	var sum branch
-	for _, p := range levels(fa.p, fb.p, bottom, top) {
+	for _, p := range slices.Backward(levels(fa.p, fb.p, bottom, top)) {
 		la, ra := fa.flows(p)
 		lb, rb := fb.flows(p)
-		sum.add(la+lb, p)
-		if ra+rb > la+lb {
-			sum.add(ra+rb, p)
-		}
+		sum.extend(la+lb, p)
+		sum.extend(ra+rb, p) // the far end, where one of them is level
 	}
-	slices.Reverse(sum.q)
-	slices.Reverse(sum.p)
 	return New(sum.q, sum.p)
 }
 
@@ -86,6 +82,13 @@ type branch struct{ q, p []float64 }
 func (b *branch) add(q, p float64) {
 	b.q = append(b.q, q)
 	b.p = append(b.p, p)
+}
+
+// extend adds a knot if it lies further on than the last one.
+func (b *branch) extend(q, p float64) {
+	if n := len(b.q); n == 0 || q > b.q[n-1] {
+		b.add(q, p)
+	}
 }
 
 // foot returns the last pressure.

@@ -22,7 +22,8 @@ type Crossing struct {
 // decides. For no resistance at all the crossing is the free delivery, if the
 // curve reaches it. A negative or non-finite system has no crossings.
 func Crossings(dst []Crossing, c Curve, s System) []Crossing {
-	for w := newWalk(c, s); w.next(); {
+	var w walk
+	for w.start(c, s); w.next(); {
 		dst = append(dst, w.crossing(c))
 	}
 	return dst

@@ -20,6 +20,10 @@ type Curve struct {
 // zero within rounding.
 const noPressure = 1e-9
 
+// largest is the flow in m³/s and the pressure in Pa above which numbers are
+// refused, so that no arithmetic on them can overflow.
+const largest = 1e9
+
 // PointsError says why points are no curve.
 type PointsError struct {
 	Index  int     // of the offending point, from 0; -1 where the list as a whole is meant
@@ -39,7 +43,8 @@ const hour = 3600
 
 // New returns the curve through the points (q[i], p[i]), in m³/s and Pa, which
 // it copies. It wants two points or more, all finite, q ≥ 0 and strictly
-// rising, p ≥ 0 and not zero throughout; otherwise the error is a *PointsError.
+// rising, p ≥ 0 and not zero throughout, none above 1e9; otherwise the error is
+// a *PointsError.
 // A last pressure below 1e-9 of the largest is taken for the zero it stands
 // for.
 func New(q, p []float64) (Curve, error) {
@@ -55,11 +60,11 @@ func New(q, p []float64) (Curve, error) {
 		}
 	}
 	c := View(slices.Clone(q), slices.Clone(p))
-	largest := slices.Max(c.p)
-	if largest == 0 {
+	peak := slices.Max(c.p)
+	if peak == 0 {
 		return Curve{}, &PointsError{Index: -1, Reason: "no pressure at any of them"}
 	}
-	if last := len(p) - 1; c.p[last] < noPressure*largest {
+	if last := len(p) - 1; c.p[last] < noPressure*peak {
 		c.p[last] = 0
 	}
 	return c, nil
@@ -74,6 +79,8 @@ func flawOf(q, p []float64, i int) string {
 		return "flow below zero"
 	case p[i] < 0:
 		return "pressure below zero"
+	case q[i] > largest || p[i] > largest:
+		return "larger than any fan's"
 	case i > 0 && q[i] <= q[i-1]:
 		return fmt.Sprintf("flow does not rise from %.6g m³/h before it", q[i-1]*hour)
 	}

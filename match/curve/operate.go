@@ -44,7 +44,8 @@ func (e *OutsideError) Error() string {
 // lowest is the cautious answer, and the others deserve a warning. With none
 // the error is an *OutsideError, *SystemError or ErrNoCurve.
 func Operate(c Curve, s System) (point Crossing, stable int, err error) {
-	for w := newWalk(c, s); w.next(); {
+	var w walk
+	for w.start(c, s); w.next(); {
 		x := w.crossing(c)
 		if !x.Stable {
 			continue

@@ -22,3 +22,8 @@ func (c Curve) AtSpeed(r float64) Curve { return c.Scaled(r, r*r) }
 // AtDensity returns a curve stated for standard air (1.2 kg/m³) in air of
 // density rho in kg/m³: p = p₁·ρ/1.2, the volume flow stays.
 func (c Curve) AtDensity(rho float64) Curve { return c.Scaled(1, rho/air.StandardDensity) }
+
+// AtSize returns the curve of a fan of the same family, alike in every
+// proportion, with d times the diameter, at the same speed: Q = d³·Q₁,
+// p = d²·p₁.
+func (c Curve) AtSize(d float64) Curve { return c.Scaled(d*d*d, d*d) }

@@ -31,7 +31,8 @@ func SpeedsFor(dst []Match, c Curve, s System, need float64) []Match {
 	if !(need > 0) || !isFinite(need) || !s.valid() {
 		return dst
 	}
-	for w := newWalk(c, throughNeed(s, need)); w.next(); {
+	var w walk
+	for w.start(c, throughNeed(s, need)); w.next(); {
 		if x := w.crossing(c); x.Q > 0 { // the origin lies on every such system and moves nothing
 			dst = append(dst, matchAt(c, s, need, x.Q))
 		}
@@ -82,7 +83,8 @@ func SpeedFor(c Curve, s System, need float64) (m Match, count int, err error) {
 	if !s.valid() {
 		return Match{}, 0, &SystemError{System: s}
 	}
-	for w := newWalk(c, throughNeed(s, need)); w.next(); {
+	var w walk
+	for w.start(c, throughNeed(s, need)); w.next(); {
 		x := w.crossing(c)
 		if x.Q == 0 {
 			continue

@@ -11,6 +11,9 @@ const (
 	touching = 1e-12
 	// sameFlow is the share of a segment below which two crossings are one.
 	sameFlow = 1e-9
+	// closed is the resistance, in the units of the knots, that lets no air
+	// through; squares of larger ones overflow.
+	closed = 1e100
 )
 
 // walk goes along a curve, knot by knot, and hands out the crossings with a
@@ -34,17 +37,21 @@ type walk struct {
 // line is a segment from its lower knot (q, p) to (q+dq, p+dp).
 type line struct{ q, p, dq, dp float64 }
 
-// newWalk stands at the first knot; without curve or system it is at its end.
-func newWalk(c Curve, s System) walk {
+// start stands at the first knot; without curve or system it is at the end.
+func (w *walk) start(c Curve, s System) {
 	if len(c.q) < 2 || len(c.q) != len(c.p) || !s.valid() {
-		return walk{}
+		return
 	}
-	w := walk{q: c.q, p: c.p, a: s.A * c.flow / c.pressure, b: s.B * c.flow * c.flow / c.pressure}
-	w.g = w.surplus(0)
+	scale := c.flow / c.pressure
+	a, b := s.A*scale, s.B*c.flow*scale
+	if !(a < closed && b < closed) {
+		return
+	}
+	w.q, w.p, w.a, w.b = c.q, c.p, a, b
+	w.g = surplus(w.a, w.b, w.q[0], w.p[0])
 	if w.g == 0 {
 		w.meet(w.q[0], w.p[0])
 	}
-	return w
 }
 
 // next goes on to the next crossing; false says there is none.
@@ -65,8 +72,8 @@ func (w *walk) crossing(c Curve) Crossing {
 	return Crossing{Q: x.Q * c.flow, P: x.P * c.pressure, Stable: x.Stable}
 }
 
-// step searches the next segment and its far knot. All crossings found before
-// are handed out by now but one that may be waiting.
+// step searches the next segment that can hold a crossing, and its far knot.
+// All crossings found before are handed out by now but one that may wait.
 func (w *walk) step() {
 	if w.open {
 		w.found[0] = w.found[w.n-1]
@@ -75,16 +82,12 @@ func (w *walk) step() {
 		w.n = 0
 	}
 	w.out = 0
-	w.i++
-	g0, g1 := w.g, w.surplus(w.i)
-	w.g = g1
-	if g0 > 0 && g1 > 0 { // the crown is up: no root between
-		w.side(+1)
+	g0, g1, k, more := w.skip()
+	if !more {
+		w.end()
 		return
 	}
-	q, p := w.q[w.i-1], w.p[w.i-1]
-	w.line = line{q, p, w.q[w.i] - q, w.p[w.i] - p}
-	w.segment(g0, g1, w.b*w.line.dq*w.line.dq)
+	w.segment(g0, g1, k)
 	if g1 == 0 {
 		w.meet(w.q[w.i], w.p[w.i])
 	}
@@ -93,11 +96,40 @@ func (w *walk) step() {
 	}
 }
 
-// surplus returns fan less device at knot i, exactly 0 where they agree within
-// rounding.
-func (w *walk) surplus(i int) float64 {
-	q, p := w.q[i], w.p[i]
-	loss := q * (w.a + w.b*q)
+// skip goes to the end of the next segment that can hold a crossing and returns
+// its surpluses and k = B·ΔQ²; it passes those above the device at both ends,
+// since the crown is up, and those below at both whose crown is outside.
+func (w *walk) skip() (g0, g1, k float64, more bool) {
+	q, p := w.q, w.p[:len(w.q)]
+	a, b, i := w.a, w.b, w.i
+	for g0 = w.g; i+1 < len(q); g0 = g1 {
+		i++
+		g1 = surplus(a, b, q[i], p[i])
+		if g0 > 0 && g1 > 0 {
+			continue
+		}
+		dq := q[i] - q[i-1]
+		k = b * dq * dq
+		if g0 < 0 && g1 < 0 && g1-g0 <= -k {
+			continue
+		}
+		w.i, w.g = i, g1
+		w.line = line{q[i-1], p[i-1], dq, p[i] - p[i-1]}
+		return g0, g1, k, true
+	}
+	w.i, w.g = i, g0
+	if g0 > 0 {
+		w.side(+1)
+	} else if g0 < 0 {
+		w.side(-1)
+	}
+	return 0, 0, 0, false
+}
+
+// surplus returns what a fan gives at a knot less what the device takes,
+// exactly 0 where they agree within rounding.
+func surplus(a, b, q, p float64) float64 {
+	loss := q * (a + b*q)
 	g := p - loss
 	if math.Abs(g) <= equalPressure*(p+loss) {
 		return 0
