@@ -57,7 +57,7 @@ func Subtract(total, background quantity.SoundPressureLevel) (quantity.SoundPres
 	}
 	return quantity.SoundPressureLevel{}, None, fmt.Errorf(
 		"subtract background: the background of %q dB(A) is not below the %q dB(A) measured with the source on",
-		number(background.DB()), number(total.DB()))
+		fmt.Sprintf("%.4g", background.DB()), fmt.Sprintf("%.4g", total.DB()))
 }
 
 // correction gives K1 for a difference of delta dB between total and
@@ -65,5 +65,3 @@ func Subtract(total, background quantity.SoundPressureLevel) (quantity.SoundPres
 func correction(delta float64) quantity.Decibel {
 	return quantity.Decibel(-decibel(1 - fromDecibel(-delta)))
 }
-
-func number(v float64) string { return fmt.Sprintf("%.4g", v) }

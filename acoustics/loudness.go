@@ -14,9 +14,10 @@ var phonOffsets = [...]struct{ dba, offset float64 }{{0, 0}, {20, 2}, {30, 11}, 
 // listener: l plus an offset, joined by straight lines through 0 at 0 dB(A), 2
 // at 20, 11 at 30, 17 at 40 and 18 at 50; 0 below and 18 above.
 //
-// An estimate, for spectra differ: against typical propeller and axial spectra
-// it is right within 0.5 phon at 30 and 40 dB(A), for a measured hair dryer 3.7
-// phon too high. [ISO532-1] from third-octave levels is the proper way.
+// An estimate, for spectra differ: at 30 and 40 dB(A) it is right within 0.4 phon
+// for typical propeller and axial spectra, and 3.2 to 3.7 phon too high for a
+// measured hair dryer. At other levels it was held against nothing. [ISO532-1]
+// from third-octave levels is the proper way.
 func Phon(l quantity.SoundPressureLevel) float64 {
 	db := l.DB()
 	last := phonOffsets[len(phonOffsets)-1]
@@ -49,7 +50,7 @@ func Sone(phon float64) float64 {
 
 // SoneOf estimates the loudness in sone of fan noise of the level l at the
 // listener, by way of Phon: an estimate, to be marked as one. Against the
-// spectra that Phon names it is 3 % low to 30 % high.
+// spectra that Phon names it is 3 % low to 29 % high.
 //
 // Ten decibels less is about half as loud near 60 dB(A) and above; at the levels
 // of quiet fans it is less than half.
