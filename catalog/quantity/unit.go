@@ -1,6 +1,9 @@
 package quantity
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Dimension names what a unit measures.
 type Dimension uint8
@@ -55,16 +58,17 @@ var units = []Unit{
 	{Symbol: "m", Dimension: DimLength, Factor: 1, spellings: "meter metre"},
 	{Symbol: "inch", Dimension: DimLength, Factor: float64(Inch), spellings: `in in. inches " '' zoll pouce pouces pulgada pulgadas`},
 
-	{Symbol: "m³/h", Dimension: DimFlow, Factor: float64(CubicMetrePerHour), spellings: "m3/h m3/hr m3/std m3h cbm/h qm3/h m3/hour m3h-1 m3·h-1 cmh"},
+	{Symbol: "m³/h", Dimension: DimFlow, Factor: float64(CubicMetrePerHour), spellings: "m3/h m3/hr m3/hrs m3/std m3/std. m3/stunde m3/heure m3/hora m3h cbm/h qm3/h m3/hour m3h-1 m3/1h cmh"},
 	{Symbol: "m³/min", Dimension: DimFlow, Factor: float64(CubicMetrePerMinute), spellings: "m3/min m3/mn m3/m cbm/min cmm m3min-1"},
 	{Symbol: "m³/s", Dimension: DimFlow, Factor: 1, spellings: "m3/s m3/sec m3s-1"},
 	{Symbol: "l/s", Dimension: DimFlow, Factor: float64(LitrePerSecond), spellings: "l/sec ls-1 lps dm3/s"},
 	{Symbol: "l/min", Dimension: DimFlow, Factor: float64(LitrePerMinute), spellings: "l/mn lmin-1 lpm dm3/min"},
-	{Symbol: "CFM", Dimension: DimFlow, Factor: float64(CFM), spellings: "cfm ft3/min cuft/min cu.ft/min cu.ft./min cf/m pi3/min pi3/mn pie3/min pies3/min"},
+	{Symbol: "CFM", Dimension: DimFlow, Factor: float64(CFM), spellings: "cfm c.f.m. ft3/min cuft/min cu.ft/min cu.ft./min cf/m pi3/min pi3/mn pie3/min pies3/min"},
 
 	{Symbol: "Pa", Dimension: DimPressure, Factor: 1, spellings: "pascal pascals n/m2"},
-	{Symbol: "mmH₂O", Dimension: DimPressure, Factor: float64(MillimetreWater), spellings: "mmh2o mmaq mm-h2o mm-aq mmwc mmwg mmws mmce mmca mm.h2o mmwater"},
+	{Symbol: "mmH₂O", Dimension: DimPressure, Factor: float64(MillimetreWater), spellings: "mmh2o mmaq mm-h2o mm-aq mmwc mmwg mmws mmce mmca mmc.a. mm.c.a. mmc.e. mm.h2o mmd'eau mmwater"},
 	{Symbol: "inH₂O", Dimension: DimPressure, Factor: float64(InchWater), spellings: `inh2o inchh2o inchesh2o in-h2o inch-h2o in.h2o inaq inwc inwg in.wg in.wg. in.wc iwc iwg "h2o "wc "wg inchaq`},
+	{Symbol: "daPa", Dimension: DimPressure, Factor: 10},
 	{Symbol: "hPa", Dimension: DimPressure, Factor: float64(Hectopascal), spellings: "mbar"},
 	{Symbol: "kPa", Dimension: DimPressure, Factor: float64(Kilopascal)},
 	{Symbol: "psi", Dimension: DimPressure, Factor: float64(PoundPerSquare)},
@@ -76,20 +80,21 @@ var units = []Unit{
 
 	{Symbol: "W", Dimension: DimPower, Factor: 1, spellings: "watt watts"},
 	{Symbol: "mW", Dimension: DimPower, Factor: float64(Milliwatt)},
+	{Symbol: "kW", Dimension: DimPower, Factor: 1000},
 
-	{Symbol: "rpm", Dimension: DimSpeed, Factor: float64(RevolutionPerMinute), spellings: "1/min min-1 /min u/min upm r/min rev/min r.p.m. r.p.m tr/min t/min tr/mn trs/min g/min giri/min obr/min rpm."},
+	{Symbol: "rpm", Dimension: DimSpeed, Factor: float64(RevolutionPerMinute), spellings: "1/min min-1 /min u/min upm r/min rev/min r.p.m. r.p.m tr/min t/min tr/mn trs/min g/min giri/min obr/min rpm. umdr/min umdr./min vueltas/min giros/min rev./min"},
 	{Symbol: "1/s", Dimension: DimSpeed, Factor: 1, spellings: "s-1 rps rev/s"},
 
 	{Symbol: "Hz", Dimension: DimFrequency, Factor: 1, spellings: "hertz"},
 	{Symbol: "kHz", Dimension: DimFrequency, Factor: 1000},
 
-	{Symbol: "h", Dimension: DimTime, Factor: float64(Hour), spellings: "hr hrs hour hours std stunden heure heures hora horas"},
+	{Symbol: "h", Dimension: DimTime, Factor: float64(Hour), spellings: "hr hrs hour hours std std. stunden heure heures hora horas"},
 	{Symbol: "kh", Dimension: DimTime, Factor: 1000 * float64(Hour), spellings: "khrs tsdh"},
 	{Symbol: "min", Dimension: DimTime, Factor: float64(Minute)},
 	{Symbol: "s", Dimension: DimTime, Factor: 1, spellings: "sec"},
 
-	{Symbol: "°C", Dimension: DimTemperature, Factor: 1, spellings: "c degc grdc celsius ºc deg.c"},
-	{Symbol: "°F", Dimension: DimTemperature, Factor: 5.0 / 9, Offset: -160.0 / 9, spellings: "f degf fahrenheit ºf deg.f"},
+	{Symbol: "°C", Dimension: DimTemperature, Factor: 1, spellings: "c oc degc grdc celsius deg.c"},
+	{Symbol: "°F", Dimension: DimTemperature, Factor: 5.0 / 9, Offset: -160.0 / 9, spellings: "f of degf fahrenheit deg.f"},
 
 	{Symbol: "K", Dimension: DimTemperatureRise, Factor: 1, spellings: "kelvin °c c degc"},
 
@@ -106,6 +111,16 @@ func PreferredUnit(d Dimension) Unit {
 		}
 	}
 	return Unit{Dimension: d, Factor: 1}
+}
+
+// Units lists every unit that is understood, the preferred one of each
+// dimension first.
+func Units() []Unit { return slices.Clone(units) }
+
+// Spellings lists the folded spellings of the unit (see Fold), its symbol's
+// first.
+func (u Unit) Spellings() []string {
+	return append([]string{Fold(u.Symbol)}, strings.Fields(u.spellings)...)
 }
 
 // UnitOf finds the unit of dimension d that is spelled so (folded first).

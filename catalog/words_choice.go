@@ -1,0 +1,43 @@
+package catalog
+
+// choiceTable holds the words that stand for choices in cells, one group for
+// each choice, in the order of Choices (common practice of data sheets).
+var choiceTable = [NumFields]string{
+	FieldKind: "axial, axiaux, helicoidal, hélicoïde, hélicoïdal; " +
+		"centrifugal, centrifuge, centrífugo, centrífuga, zentrifugal, radial, radiaux; " +
+		"mixed, mixed flow, diagonal, semi axial, semiaxial, halbaxial, hélico-centrifuge, helicocentrífugo, mixto, mixte, flujo mixto; " +
+		"crossflow, cross flow, tangential, tangentiel, tangencial, querstrom, transversal, flux transversal, flujo cruzado, flujo transversal",
+	FieldSupply: "dc, Gleichstrom, Gleichspannung, courant continu, corriente continua, continu, continua, cc, direct current; " +
+		"ac, Wechselstrom, Wechselspannung, courant alternatif, corriente alterna, alternatif, alterna, ca, alternating current, Drehstrom, triphasé, trifásico",
+	FieldPWM: "no, nein, non, n, false, ohne, sans, sin, without, none, 0, keine, kein, aucun, ninguno, ninguna; " +
+		"yes, ja, oui, sí, si, y, j, true, mit, avec, con, with, x, 1, ok, ✓, ✔, ●, •",
+	FieldNoiseKind: "sound pressure, pressure, Schalldruck, Schalldruckpegel, pression acoustique, pression sonore, presión sonora, presión acústica, LpA, Lp, SPL; " +
+		"sound power, power, Schallleistung, Schalleistung, Schallleistungspegel, puissance acoustique, puissance sonore, potencia sonora, potencia acústica, LwA, Lw, PWL",
+}
+
+// BlowerWords lists words for a centrifugal fan that say so only where no word
+// of ChoiceWords(FieldKind) stands beside them: a "Querstromgebläse" is none.
+func BlowerWords() []string {
+	return splitWords("blower, Gebläse, soufflante, soufflerie, turbine, turbina, soplador, sopladora, soplante")
+}
+
+// FanWords lists words for a fan of whatever kind.
+func FanWords() []string {
+	return splitWords("fan, Lüfter, Ventilator, ventilateur, ventilador, aireador, cooling fan, tube, compact, compacto")
+}
+
+// TachWords lists words for an output that pulses with the speed.
+func TachWords() []string {
+	return splitWords("tach, tacho, tachometer, tachymétrique, tachymètre, tacómetro, tacométrica, FG, speed signal, speed sensor, Drehzahlsignal, Tachosignal, pulse, pulses, Impulse, impulsions, pulsos, signal de vitesse, señal de velocidad, rpm, frequency generator, Frequenzausgang")
+}
+
+// AlarmWords lists words for an output that only tells a standstill.
+func AlarmWords() []string {
+	return splitWords("RD, locked rotor, rotor lock, lock, alarm, Alarm, alarme, alarma, Blockierschutz, Blockiermeldung, Stillstand, rotation detection, rotor bloqué, rotor bloqueado")
+}
+
+// InStockWords lists words for some pieces in stock, and for none.
+func InStockWords() (some, none []string) {
+	return splitWords("in stock, available, yes, auf Lager, ab Lager, lieferbar, verfügbar, vorrätig, ja, en stock, disponible, oui, en existencia, sí, si"),
+		splitWords("out of stock, not available, sold out, no, nicht lieferbar, nicht verfügbar, ausverkauft, nein, rupture, en rupture, rupture de stock, épuisé, indisponible, non, agotado, no disponible, sin existencias")
+}
