@@ -56,11 +56,11 @@ func charsetByZeros(head []byte) (charset, bool) {
 		}
 	}
 	pairs := len(head) / 2
-	const often, seldom = 8, 64 // one pair in 8, one in 64
+	const often, seldom = 4, 64 // one pair in 4, one in 64
 	switch {
-	case zeros[1]*often > pairs && zeros[0]*seldom <= pairs:
+	case zeros[1] > 1 && zeros[1]*often > pairs && zeros[0]*seldom <= pairs:
 		return charset{name: "utf-16le", enc: utf16le}, true
-	case zeros[0]*often > pairs && zeros[1]*seldom <= pairs:
+	case zeros[0] > 1 && zeros[0]*often > pairs && zeros[1]*seldom <= pairs:
 		return charset{name: "utf-16be", enc: utf16be}, true
 	}
 	return charset{}, false

@@ -1,6 +1,9 @@
 package tabular
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // Evidence is how many cells say something, and the first of them.
 type Evidence struct {
@@ -9,10 +12,10 @@ type Evidence struct {
 	Text  string // the first cell
 }
 
-// add counts a cell. The cell is cut out of a longer text, so a copy is kept.
-func (e *Evidence) add(cell string, at func() Position) {
+// add counts a cell. A copy is kept, since the cell is cut out of a longer text.
+func (e *Evidence) add(row *Row, column int) {
 	if e.Cells == 0 {
-		e.First, e.Text = at(), string([]byte(cell))
+		e.First, e.Text = row.At(column), strings.Clone(row.Fields[column])
 	}
 	e.Cells++
 }
@@ -55,17 +58,17 @@ func (d Decision) proven() Mark {
 }
 
 // observe adds what a cell proves.
-func (d *Decision) observe(cell string, at func() Position) {
+func (d *Decision) observe(row *Row, column int) {
 	var seen [ambiguous + 1]bool
-	eachNumber(cell, func(token string) { seen[classify(token)] = true })
+	eachNumber(row.Fields[column], func(token string) { seen[classify(token)] = true })
 	if seen[provesComma] {
-		d.Comma.add(cell, at)
+		d.Comma.add(row, column)
 	}
 	if seen[provesPoint] {
-		d.Point.add(cell, at)
+		d.Point.add(row, column)
 	}
 	if seen[ambiguous] {
-		d.Ambiguous.add(cell, at)
+		d.Ambiguous.add(row, column)
 	}
 }
 

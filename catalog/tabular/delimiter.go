@@ -2,6 +2,7 @@ package tabular
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/csv"
 	"fmt"
 	"slices"
@@ -23,7 +24,9 @@ type split struct {
 	columns   int // of most rows that have more than one
 	rows      int // that have so many
 	all       int
-	start     int // first row from which on they stand in a row
+	parted    int // that have more than one
+	start     int // the first of them that has another below it
+	below     int // how many of them stand from there on
 }
 
 // candidates are the delimiters looked for, in the order equals are taken.
@@ -31,11 +34,13 @@ var candidates = []rune{'\t', ';', '|', ','}
 
 // findDelimiter finds what parts the cells of a text that begins like sample.
 // What counts is on how many rows a character stands equally often, and how far
-// up that begins, not how often it stands at all.
-func findDelimiter(sample []byte, whole bool) Trait[rune] {
+// up that begins, not how often it stands at all. Lines before a given header
+// line do not count.
+func findDelimiter(sample []byte, whole bool, headerLine int) Trait[rune] {
 	if r, ok := sepLine(sample); ok {
 		return found(r, "its sep= line")
 	}
+	sample = fromLine(sample, headerLine)
 	var splits []split
 	for i, r := range candidates {
 		s := measure(sample, whole, r)
@@ -48,19 +53,33 @@ func findDelimiter(sample []byte, whole bool) Trait[rune] {
 		return found(NoDelimiter, "no character parts the lines alike")
 	}
 	best := choose(splits)
-	how := fmt.Sprintf("%d of the first %d rows have %d cells", best.rows, best.all, best.columns)
+	how := fmt.Sprintf("%d of the first %d rows have %d cells each", best.rows, best.all, best.columns)
 	return found(best.delimiter, how)
 }
 
-// choose takes, among the splits that hold on nearly as many rows as the best,
-// the one that holds from further up: cells are parted in the header too, while a
-// decimal comma or a list is not there yet.
+// fromLine is the sample from a line on, or all of it if it does not reach so far.
+func fromLine(sample []byte, line int) []byte {
+	rest := sample
+	for range line - 1 {
+		_, after, ok := bytes.Cut(rest, []byte{'\n'})
+		if !ok {
+			return sample
+		}
+		rest = after
+	}
+	return rest
+}
+
+// choose takes the split that holds down to the end of the sample on the
+// greatest share of rows; among nearly equals, the one that holds from further
+// up: cells are parted in the header too, while a decimal comma or a list is not
+// there yet. Splits on few rows have no say.
 func choose(splits []split) split {
-	most := slices.MaxFunc(splits, func(a, b split) int { return a.rows*b.all - b.rows*a.all })
-	near := slices.DeleteFunc(splits, func(s split) bool {
-		return s.rows*most.all*10 < most.rows*s.all*9
-	})
-	return slices.MinFunc(near, func(a, b split) int {
+	most := slices.MaxFunc(splits, func(a, b split) int { return a.rows - b.rows }).rows
+	splits = slices.DeleteFunc(splits, func(s split) bool { return 2*s.rows < most })
+	best := slices.MaxFunc(splits, func(a, b split) int { return cmp.Compare(a.share(), b.share()) }).share()
+	splits = slices.DeleteFunc(splits, func(s split) bool { return s.share() < 0.9*best })
+	return slices.MinFunc(splits, func(a, b split) int {
 		switch {
 		case a.start != b.start:
 			return a.start - b.start
@@ -73,6 +92,9 @@ func choose(splits []split) split {
 	})
 }
 
+// share is the part of the rows from start on that the split holds for.
+func (s split) share() float64 { return float64(s.below) / float64(s.all-s.start) }
+
 // measure parts the sample at one character.
 func measure(sample []byte, whole bool, r rune) split {
 	counts := cellCounts(sample, whole, r)
@@ -80,12 +102,26 @@ func measure(sample []byte, whole bool, r rune) split {
 	often := make(map[int]int)
 	for _, n := range counts {
 		often[n]++
+		if n > 1 {
+			s.parted++
+		}
 		if n > 1 && (often[n] > s.rows || often[n] == s.rows && n > s.columns) {
 			s.columns, s.rows = n, often[n]
 		}
 	}
+	if s.rows == 0 {
+		return s
+	}
 	for s.start < len(counts) && !steady(counts, s.start, s.columns) {
 		s.start++
+	}
+	if s.start == len(counts) {
+		s.start = slices.Index(counts, s.columns)
+	}
+	for _, n := range counts[s.start:] {
+		if n == s.columns {
+			s.below++
+		}
 	}
 	return s
 }
@@ -118,21 +154,19 @@ func cellCounts(sample []byte, whole bool, r rune) []int {
 	return counts
 }
 
-// plausible reports whether the split makes a table: it holds on half the rows,
-// or on some rows with three columns and more below a long title. A comma that
-// only parts prose in two does not.
+// plausible reports whether the split makes a table: it parts half the rows, or
+// some rows in three and more cells, below a long title. A comma that only parts
+// prose in two does not.
 func (s split) plausible(sample []byte) bool {
-	if s.rows == 0 {
-		return false
-	}
-	below := s.all - s.start
 	switch {
+	case s.rows == 0:
+		return false
 	case s.delimiter == ',' && s.columns == 2 && s.start > 0 && prose(sample):
 		return false
-	case 2*s.rows >= s.all:
+	case 2*s.parted >= s.all:
 		return true
 	}
-	return s.columns >= 3 && s.rows >= 2 && 2*s.rows >= below
+	return s.columns >= 3 && s.rows >= 2 && 2*s.share() >= 1
 }
 
 // prose reports whether commas mostly have a space behind them.

@@ -117,7 +117,7 @@ func (f *File) Rows(ctx context.Context) iter.Seq2[*Row, error] {
 				yield(nil, f.changed(err))
 				return
 			}
-			if records.line <= f.dataFrom || allBlank(records.fields) {
+			if records.line <= f.dataFrom || records.blank() {
 				continue
 			}
 			count++

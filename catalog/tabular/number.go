@@ -84,7 +84,8 @@ func ParseNumber(text string, mark Mark) (float64, error) {
 	fail := func(err error) (float64, error) {
 		return 0, &NumberError{Text: text, Mark: mark, Err: err}
 	}
-	p := numberParser{rest: strings.Trim(fold(text), " \t\r\n"), mark: mark}
+	var room [48]byte // longer numbers are rare, and only cost an allocation
+	p := numberParser{rest: strings.Trim(fold(text), " \t\r\n"), mark: mark, plain: room[:0]}
 	if err := p.read(); err != nil {
 		return fail(err)
 	}
@@ -100,11 +101,9 @@ type numberParser struct {
 	rest  string
 	mark  Mark
 	plain []byte
-	room  [48]byte
 }
 
 func (p *numberParser) read() error {
-	p.plain = p.room[:0]
 	p.sign()
 	switch {
 	case p.digits() > 0:

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"unicode"
 )
 
 // findCharset settles the character set, and refuses what is no text.
@@ -106,7 +107,7 @@ func (f *File) findDelimiter(ctx context.Context, opts Options) (sep int, err er
 	if opts.Delimiter != 0 {
 		f.dialect.Delimiter = forced(opts.Delimiter)
 	} else {
-		f.dialect.Delimiter = findDelimiter(sample, whole)
+		f.dialect.Delimiter = findDelimiter(sample, whole, opts.HeaderLine)
 	}
 	return sep, nil
 }
@@ -128,8 +129,7 @@ func (f *File) readThrough(ctx context.Context, opts Options, sep int) error {
 // relax loosens the rule for quotes by one step. The last step has no
 // quoteError, so there are two at the most.
 func (f *File) relax(e *quoteError) {
-	delimiter := f.dialect.Delimiter.Value
-	if e.afterBlank && !f.quoting.spaced && delimiter != '\t' && delimiter != ' ' {
+	if e.afterBlank && !f.quoting.spaced && !unicode.IsSpace(f.dialect.Delimiter.Value) {
 		f.quoting.spaced = true
 		f.note("line %d, character %d: blanks before a quote mark are dropped, here and in all cells", e.at.Line, e.at.Column)
 		return

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -26,7 +27,7 @@ type records struct {
 }
 
 func newRecords(ctx context.Context, file string, text io.Reader, delimiter rune, q quoting) *records {
-	win := &window{ctx: ctx, src: text, limit: MaxRecord}
+	win := &window{ctx: ctx, src: text, limit: MaxRecord + len("\r\n")}
 	c := csv.NewReader(bufio.NewReaderSize(win, chunk))
 	c.Comma = comma(delimiter)
 	c.FieldsPerRecord = -1
@@ -52,7 +53,7 @@ func (r *records) next() error {
 		return r.explain(err)
 	}
 	r.line, _ = r.csv.FieldPos(0)
-	if r.end-r.start > MaxRecord {
+	if r.end-r.start > MaxRecord && len(r.text()) > MaxRecord {
 		return r.tooLong()
 	}
 	return r.checkQuotes()
@@ -142,4 +143,13 @@ func (r *records) tooLong() error {
 		e.Hint = fmt.Sprintf("the quote opened on line %d may lack its end", r.offsetPlace(at).Line)
 	}
 	return e
+}
+
+// blank reports whether the record is no row. Where nothing was found to part
+// cells, a line of what mostly does is blank all the same.
+func (r *records) blank() bool {
+	if r.delimiter == NoDelimiter {
+		return len(r.fields) == 1 && strings.Trim(r.fields[0], blanks+string(candidates)) == ""
+	}
+	return allBlank(r.fields)
 }

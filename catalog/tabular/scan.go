@@ -37,7 +37,7 @@ func (s *scan) run() error {
 		}
 		r := s.records
 		s.ends.count(r.win.text(r.start, r.end))
-		if r.line == s.skip || allBlank(r.fields) {
+		if r.line == s.skip || r.blank() {
 			continue
 		}
 		if s.header != nil {
@@ -129,8 +129,8 @@ func (s *scan) observe(row *Row) {
 		return
 	}
 	s.used = max(s.used, filled(row.Fields))
-	for i, cell := range row.Fields {
-		s.columns[i].observe(cell, func() Position { return row.At(i) })
+	for i := range row.Fields {
+		s.columns[i].observe(row, i)
 	}
 }
 

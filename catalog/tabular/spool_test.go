@@ -1,0 +1,70 @@
+package tabular
+
+import (
+	"context"
+	"errors"
+	"io"
+	"os"
+	"strings"
+	"testing"
+	"testing/iotest"
+)
+
+func TestSpool(t *testing.T) {
+	dir := t.TempDir()
+	const text = "a;b\n1;2\n3;4\n"
+	s, err := Spool(t.Context(), iotest.OneByteReader(strings.NewReader(text)), dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s.Size() != int64(len(text)) || len(entries(t, dir)) != 1 {
+		t.Errorf("size = %d, files %v, want %d and one file", s.Size(), entries(t, dir), len(text))
+	}
+	f, err := Open(t.Context(), "standard input", s, s.Size(), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := len(rowsOf(t, f)); got != 2 {
+		t.Errorf("rows = %d, want 2", got)
+	}
+	if err := s.Close(); err != nil || len(entries(t, dir)) != 0 {
+		t.Errorf("Close = %v, leaves %v, want nothing", err, entries(t, dir))
+	}
+}
+
+func TestSpoolFails(t *testing.T) {
+	broken := errors.New("broken pipe")
+	cancelled, cancel := context.WithCancel(t.Context())
+	cancel()
+	tests := []struct {
+		name string
+		ctx  context.Context
+		r    io.Reader
+		want error
+	}{
+		{"reader", t.Context(), io.MultiReader(strings.NewReader("a;b\n"), iotest.ErrReader(broken)), broken},
+		{"context", cancelled, strings.NewReader("a;b\n"), context.Canceled},
+	}
+	for _, tt := range tests {
+		dir := t.TempDir()
+		if _, err := Spool(tt.ctx, tt.r, dir); !errors.Is(err, tt.want) || len(entries(t, dir)) != 0 {
+			t.Errorf("%s: Spool = %v, leaves %v, want %v and nothing", tt.name, err, entries(t, dir), tt.want)
+		}
+	}
+	if _, err := Spool(t.Context(), strings.NewReader(""), "no/such/folder"); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("Spool without a folder = %v, want os.ErrNotExist", err)
+	}
+}
+
+func entries(t *testing.T, dir string) []string {
+	t.Helper()
+	list, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for _, e := range list {
+		names = append(names, e.Name())
+	}
+	return names
+}
