@@ -11,9 +11,10 @@ const SpeedBand = 0.05
 const aboveNominal = 0.76
 
 // measured holds voltage and speed as shares of those at 12 V, by rising
-// voltage. The speed at 7 V is given to two digits only.
+// voltage: 1330, 2310 and 2850 rpm at 5, 9 and 12 V. The speed at 7 V is handed
+// down to two digits only, without its rpm.
 var measured = [...]struct{ volt, speed float64 }{
-	{5.0 / 12, 1330.0 / 2850},
+	{LowestVoltage, LowestMeasured},
 	{7.0 / 12, 0.66},
 	{9.0 / 12, 2310.0 / 2850},
 	{1, 1},
