@@ -79,7 +79,7 @@ func (l Limit) String() string {
 //     this fan, where it and the rated speed are known. This may exceed 1: the alarm then cannot be
 //     kept silent with this fan.
 //
-// With Any a fan with a PWM input uses the lower of its two ways. An unknown
+// With Any a fan with a PWM input uses that, the lower of its two ways. An unknown
 // alarm threshold or rated speed limits nothing here: the caller has to warn.
 func LowestSpeed(fan Fan, way Way, alarm float64) (float64, Limit) {
 	r, limit := lowestByWay(fan, way)
@@ -101,14 +101,10 @@ func lowestByWay(fan Fan, way Way) (float64, Limit) {
 		return 1, SupplyUnknown
 	case way == ByPWM && !fan.PWM:
 		return 1, Control
-	case way == ByPWM:
+	case fan.PWM && way != ByVoltage: // goes lower than any voltage that was measured
 		return DefaultByPWM, Control
 	}
-	r, limit := lowestByVoltage(fan)
-	if way == Any && fan.PWM && DefaultByPWM < r {
-		return DefaultByPWM, Control
-	}
-	return r, limit
+	return lowestByVoltage(fan)
 }
 
 func lowestByVoltage(fan Fan) (float64, Limit) {

@@ -43,6 +43,7 @@ func TestLowestSpeed(t *testing.T) {
 		{"alarm above full speed", dc(7), NoWay, 49.5, 1.1, Tach},
 		{"alarm below full speed of AC", Fan{Supply: AC, RatedSpeed: 50}, Any, 36, 1, Mains},
 		{"alarm, rated speed unknown", Fan{Supply: DC, StartVoltage: 7, NominalVoltage: 12, RatedSpeed: nan}, Any, 36, 0.66, Start},
+		{"alarm, rated speed left out", Fan{Supply: DC, StartVoltage: 7, NominalVoltage: 12}, Any, 36, 0.66, Start},
 	}
 	for _, r := range rows {
 		got, limit := LowestSpeed(r.fan, r.way, r.alarm)
