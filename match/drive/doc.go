@@ -13,6 +13,6 @@
 //
 //   - [SPCR] silentpcreview.com, article 689, page 4: speed and airflow of an
 //     80×25 mm fan at 12, 9, 7 and 5 V.
-//   - [LM317] Linear regulator of the LM317 class: 1.75 V dropout at 0.3 A, 2 V
-//     at 1 A.
+//   - [Dropout] circuit-electronic-models.blogspot.com, 2012-09: a common
+//     adjustable linear regulator needs 1.75 V at 0.3 A and 2 V at 1 A.
 package drive

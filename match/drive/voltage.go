@@ -88,7 +88,7 @@ func between(x, x0, x1, y0, y1 float64) float64 {
 }
 
 // regulatorDrop is what a linear regulator needs over its output, in volts, at
-// the currents of fans. [LM317]
+// the currents of fans. [Dropout]
 const regulatorDrop = 2.0
 
 // HeadRoom gives the greatest share of nominal voltage that a fan gets behind a
