@@ -44,14 +44,14 @@ type Check struct {
 
 // fit is a seat made ready for checking many rows: SI numbers, NaN unknown.
 type fit struct {
-	seat                              Seat
-	width, height, pitch, depth       float64
-	voltage, currentMax, airTemp      float64
-	leads                             float64
-	fittedCurrent, fittedTurns        float64
-	fittedLeads, fittedTach           float64
-	fittedPWM                         bool
-	alarmTurns, alarmPulses, speedNow float64
+	seat                         Seat
+	width, height, pitch, depth  float64
+	voltage, currentMax, airTemp float64
+	leads                        float64
+	fittedCurrent, fittedTurns   float64
+	fittedLeads, fittedTach      float64
+	fittedPWM                    bool
+	alarmTurns, alarmPulses      float64
 }
 
 // check answers with a verdict and the note behind it. Notes are put into

@@ -62,4 +62,5 @@ type Request struct {
 	Choice      catalog.Filter // which fans are looked at: maker, price, stock
 	Exclude     []string       // part numbers left out
 	NoEstimates bool
+	Top         int // so many candidates are put into words; 0: all
 }

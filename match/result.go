@@ -92,8 +92,7 @@ type Candidate struct {
 	Price     float64 // NaN where unknown
 	Currency  string
 
-	score int
-	part  string
+	Margin float64 // full-speed flow over the need, less 1
 }
 
 // Stall is what is known of stall at the matched point.
@@ -115,9 +114,18 @@ type Ranking struct {
 	Listener   float64 // m
 	Candidates []Candidate
 	Rejected   Rejected
-	TooWeak    []Weak // the nearest to enough first
-	Looked     int    // rows that the choice let through
+	TooWeak    []Weak   // the nearest to enough first
+	Looked     int      // fans that the choice let through
+	NotAsked   int      // fans left out because they do not state what the choice asks
+	Total      int      // fans that fit and move enough; Candidates may hold fewer
+	Unrankable []Reason // why fans could not be ranked, most frequent first
 	Notes      []string
+}
+
+// Reason counts the fans left out for one reason.
+type Reason struct {
+	Why   string
+	Count int
 }
 
 // Rejected counts the fans taken out, each by the first check that failed.
@@ -126,11 +134,13 @@ type Rejected map[CheckName]int
 // Weak is a fan that fits but cannot move the needed flow.
 type Weak struct {
 	Row       int
+	Fitted    bool
 	Q         float64 // at full speed in this device
 	Shortfall float64 // share of the need that is missing
 	Shares    Shares
+
+	named
 }
 
-// resistanceOf keeps the two names of one thing together: the pure a, b and
-// the estimate they came from.
+// curve gives the pure a and b.
 func (s System) curve() curve.System { return s.Estimate.System }

@@ -1,0 +1,139 @@
+package match
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"slices"
+
+	"lowsone/catalog"
+)
+
+// ranking puts the field into the answer.
+func (p *problem) ranking(f *field) *Ranking {
+	r := &Ranking{
+		Baseline: p.known.baseline(p.task.offset), System: p.known.system,
+		Need: p.task.need, NeedFrom: p.needFrom, Listener: float64(p.req.Listener),
+		Candidates: []Candidate{}, Rejected: f.rejected, TooWeak: f.weak,
+		Looked: f.looked, NotAsked: f.unclear, Total: len(f.fine),
+	}
+	front := pareto(f.fine)
+	shown := len(f.fine)
+	if p.req.Top > 0 {
+		shown = min(shown, p.req.Top)
+	}
+	for i := range shown {
+		c := &f.fine[i]
+		out := p.candidate(c)
+		out.Rank, out.Pareto = i+1, front[i]
+		out.Tie = i > 0 && tie(&f.fine[0], c)
+		r.Candidates = append(r.Candidates, out)
+	}
+	for _, why := range slices.Sorted(maps.Keys(f.lacking)) {
+		r.Unrankable = append(r.Unrankable, Reason{string(why), f.lacking[why]})
+	}
+	slices.SortStableFunc(r.Unrankable, func(a, b Reason) int { return cmp.Compare(b.Count, a.Count) })
+	r.Notes = p.notes(r)
+	return r
+}
+
+// candidate puts one contender into words.
+func (p *problem) candidate(c *contender) Candidate {
+	e := &c.evaluation
+	out := Candidate{
+		Row: c.row, Fitted: c.fitted, QOverQ0: e.q(), Limit: e.limit,
+		Estimated: e.rated.estimated.list(), TwoEnded: e.rated.twoEnded, Stalled: e.stall(),
+		Marginal: !c.fitted && e.match.Ratio > speedTolerance*e.top,
+		Shares:   p.task.shares(e), Price: c.price, Currency: c.currency, Margin: c.margin,
+	}
+	out.Full, out.Matched, out.Planned = p.task.points(e)
+	out.Sone = soneOf(out.Planned.Level)
+	if c.fitted {
+		out.Checks = sitsThere()
+	} else {
+		out.Checks = p.checks(c)
+	}
+	out.Cautions = cautions(&out, e)
+	return out
+}
+
+// checks are the checks in words, the tach one with the planned speed in view.
+func (p *problem) checks(c *contender) []Check {
+	out := p.task.fit.report(p.known.ground.columns, c.row)
+	v, why := p.task.fit.alarm(c.planned * c.rated.turns)
+	for i := range out {
+		if out[i].Name == CheckTach && v == catalog.Warn && out[i].Verdict != catalog.Fail {
+			out[i].Verdict, out[i].Note = v, joinNotes(out[i].Note, why.String())
+		}
+	}
+	return out
+}
+
+func joinNotes(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + "; " + b
+}
+
+// cautions are what a person has to know of a working point.
+func cautions(c *Candidate, e *evaluation) []string {
+	out := []string{}
+	switch c.Stalled {
+	case StallProbable:
+		out = append(out, fmt.Sprintf("works at %s %% of its free delivery: an axial fan is probably stalled there, get its full curve", plain(100*c.QOverQ0)))
+	case StallNear:
+		out = append(out, fmt.Sprintf("works at %s %% of its free delivery, in or near the dip of its curve: stalled, rough and louder", plain(100*c.QOverQ0)))
+	}
+	if e.matches > 1 || e.fullOf > 1 {
+		out = append(out, "its curve meets the device at several points: the safest one is shown")
+	}
+	if c.Marginal {
+		out = append(out, fmt.Sprintf("needs %s %% of its full speed: marginal, the tolerance of speed is ±10 %%", plain(100*c.Matched.Ratio/c.Full.Ratio)))
+	}
+	if c.Planned.Ratio < 0.5 {
+		out = append(out, "below half speed bearing and motor noise take over: its level there is an estimate")
+	}
+	if e.rated.mains.done {
+		out = append(out, mainsNote(e.rated.mains))
+	}
+	return out
+}
+
+func mainsNote(m mainsChange) string {
+	hz := func(v float64) string {
+		if v != v {
+			return "an unknown mains frequency"
+		}
+		return plain(v) + " Hz"
+	}
+	return fmt.Sprintf("values of %s used for %s: flow × %s, level %+.1f dB (common practice)", hz(m.from), hz(m.to), plain(m.flow), m.level)
+}
+
+// notes are what holds for the whole answer.
+func (p *problem) notes(r *Ranking) []string {
+	out := []string{}
+	if n := p.known.system.Warnings; len(n) > 0 {
+		out = append(out, n...)
+	}
+	if p.req.Device.Way.Assumed {
+		out = append(out, "no way to the device's resistance was given: 55 % of free delivery is assumed, and every verdict is also tried at 40 % and 70 %")
+	}
+	if r.NotAsked > 0 {
+		out = append(out, fmt.Sprintf("%d fans do not state what the choice asks for and were left out", r.NotAsked))
+	}
+	if p.req.Device.Row == NotInCatalogue && p.known.noLevel {
+		out = append(out, "the fitted fan's level is not known: no difference to it can be told")
+	}
+	return out
+}
+
+// Names gives the field names of a list of fields, as JSON and people see
+// them.
+func Names(ids []catalog.FieldID) []string {
+	out := make([]string, len(ids))
+	for i, id := range ids {
+		out[i] = catalog.Fields[id].Name
+	}
+	return out
+}

@@ -1,0 +1,221 @@
+package match
+
+import (
+	"math"
+
+	"lowsone/catalog"
+	"lowsone/match/curve"
+	"lowsone/match/drive"
+)
+
+// task is what every candidate of one ranking is measured against.
+type task struct {
+	system   curve.System
+	density  float64 // kg/m³
+	need     float64 // m³/s
+	offset   float64 // dB from 1 m to the listener
+	volts    float64 // at the plug, NaN unknown
+	slow     SlowBy
+	fit      *fit
+	scenario []scenario // the three shares, where no way was given
+}
+
+// scenario is one share of the fitted fan's free delivery with what follows.
+type scenario struct {
+	share  float64
+	system curve.System
+	need   float64
+}
+
+// evaluation is one fan in this device, with every number on the way.
+type evaluation struct {
+	rated rated
+
+	top    float64     // speed ratio at this device's supply
+	lowest float64     // the slowest that may be planned
+	floor  drive.Limit // what sets lowest
+
+	full    curve.Crossing
+	fullOf  int // stable crossings at full speed
+	match   curve.Match
+	matches int
+
+	planned  float64 // speed ratio
+	point    curve.Crossing
+	x        float64 // of the planned point on the full-speed curve
+	limit    Limit
+	headRoom float64 // top ratio behind a regulator; NaN where none is asked for
+}
+
+// tooFast is how far above its full speed a fan may have to turn and still be
+// taken for just enough: rounding of labels, no real reserve.
+const tooFast = 1.005
+
+// outcome is what became of a fan. Fine has the zero value.
+type outcome uint8
+
+const (
+	fine outcome = iota
+	weak
+	unrankable
+)
+
+// evaluate crosses a rated fan with the device. found is the fitted fan's own
+// speed ratio and at its flow, as found; both NaN for any other fan. The
+// fitted fan is known to run so, whatever its supply or a lowest speed say.
+func (t *task) evaluate(r rated, found, at float64) (e evaluation, o outcome, why lack) {
+	e.rated = r
+	if why = t.speeds(&e, found); why != "" {
+		return e, unrankable, why
+	}
+	standing := r.curve.AtDensity(t.density)
+	var err error
+	if e.match, e.matches, err = t.speedFor(standing, found, at); err != nil {
+		return e, unrankable, lackPoints
+	}
+	if e.full, e.fullOf, err = curve.Held(standing, t.system, e.top); err != nil {
+		return e, unrankable, lackPoints
+	}
+	if e.match.Ratio > tooFast*e.top {
+		return e, weak, ""
+	}
+	if !t.plan(&e, standing, found) {
+		return e, unrankable, lackPoints
+	}
+	return e, fine, ""
+}
+
+// speeds sets the speeds between which the fan may run.
+func (t *task) speeds(e *evaluation, found float64) lack {
+	r := &e.rated
+	top, err := atSupply(r, t.volts)
+	if err != nil && math.IsNaN(found) {
+		return lackSpeed
+	}
+	e.top = top
+	e.lowest, e.floor = drive.LowestSpeed(drive.Fan{
+		Supply: drive.Supply(r.supply), PWM: r.pwm, StartVoltage: r.start, NominalVoltage: r.nominal, RatedSpeed: r.turns,
+	}, drive.Way(t.slow), t.alarm(r))
+	if !math.IsNaN(found) {
+		e.top, e.lowest = math.Max(e.top, found), math.Min(e.lowest, found)
+	}
+	e.headRoom = math.NaN()
+	if t.slow == SlowVoltage {
+		e.headRoom = t.regulated(r)
+	}
+	return ""
+}
+
+// alarm gives the device's alarm threshold in turns of this fan, 1/s; NaN
+// where not known.
+func (t *task) alarm(r *rated) float64 {
+	if t.fit.seat.Watches != WatchTach {
+		return math.NaN()
+	}
+	return t.fit.lowestTurns(r.pulses) * speedTolerance
+}
+
+// regulated gives the highest speed ratio behind a linear regulator on the
+// supply; 0 where the regulator leaves too little.
+func (t *task) regulated(r *rated) float64 {
+	top, err := drive.SpeedAtVoltage(drive.HeadRoom(t.volts, r.nominal))
+	if err != nil {
+		return 0
+	}
+	return top
+}
+
+// speedFor finds the pure matched speed. Of several the cautious one counts;
+// the fitted fan is known to work at the one nearest to where it was found.
+func (t *task) speedFor(c curve.Curve, found, at float64) (curve.Match, int, error) {
+	m, n, err := curve.SpeedFor(c, t.system, t.need)
+	if err != nil || n == 1 || math.IsNaN(found) {
+		return m, n, err
+	}
+	all := curve.SpeedsFor(nil, c, t.system, t.need)
+	for _, other := range all {
+		if math.Abs(other.X-at/found) < math.Abs(m.X-at/found) {
+			m = other
+		}
+	}
+	return m, n, nil
+}
+
+// plan sets the speed the fan would really be run at, and its working point
+// there. It reports whether there is one.
+func (t *task) plan(e *evaluation, standing curve.Curve, found float64) bool {
+	e.planned, e.limit = t.speedPlanned(e, found)
+	if e.planned == e.match.Ratio {
+		e.point = curve.Crossing{Q: t.need, P: t.system.Loss(t.need), Stable: e.match.Stable}
+		e.x = e.match.X
+		return true
+	}
+	point, _, err := curve.Held(standing, t.system, e.planned)
+	e.point, e.x = point, point.Q/e.planned
+	return err == nil
+}
+
+func (t *task) speedPlanned(e *evaluation, found float64) (float64, Limit) {
+	r := e.match.Ratio
+	switch {
+	case t.slow == SlowNone && !math.IsNaN(found):
+		return found, LimitControl
+	case r >= e.top:
+		return e.top, LimitFull
+	case r < e.lowest:
+		return math.Min(e.lowest, e.top), limitOf(e.floor)
+	case e.headRoom < r && math.Abs(r-found) > 1e-9 || e.headRoom < r && math.IsNaN(found):
+		return e.top, LimitHeadRoom
+	}
+	return r, LimitNone
+}
+
+// limitOf names the limit for people and JSON.
+func limitOf(l drive.Limit) Limit {
+	switch l {
+	case drive.Tach:
+		return LimitTach
+	case drive.Control, drive.Mains, drive.SupplyUnknown:
+		return LimitControl
+	default:
+		return LimitStart
+	}
+}
+
+// q gives the matched point as a share of free delivery.
+func (e *evaluation) q() float64 { return e.match.X / e.rated.free }
+
+// probablyStalled is the share of free delivery below which an axial fan of
+// which only two ends are known is probably stalled (common practice).
+const probablyStalled = 0.45
+
+func (e *evaluation) stall() Stall {
+	switch {
+	case !e.rated.twoEnded && e.rated.curve.Stalled(e.match.X):
+		return StallNear
+	case e.rated.twoEnded && e.rated.kind != catalog.Centrifugal && e.q() < probablyStalled:
+		return StallProbable
+	}
+	return StallClear
+}
+
+// shares gives the verdict over the three shares.
+func (t *task) shares(e *evaluation) Shares {
+	if len(t.scenario) == 0 {
+		return SharesNone
+	}
+	enough := 0
+	for _, s := range t.scenario {
+		m, _, err := curve.SpeedFor(e.rated.curve.AtDensity(t.density), s.system, s.need)
+		if err == nil && m.Ratio <= tooFast*e.top {
+			enough++
+		}
+	}
+	switch enough {
+	case len(t.scenario):
+		return SharesHold
+	case 0:
+		return SharesFail
+	}
+	return SharesDepends
+}

@@ -1,0 +1,256 @@
+package match
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"strings"
+
+	"lowsone/acoustics"
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+)
+
+// Explain walks row (NotInCatalogue: the described fitted fan) from its label
+// to its place in the ranking of the same request. Every number is the
+// ranking's own. Errors are those of Rank.
+func Explain(ctx context.Context, cols *catalog.Columns, req Request, row int) (*Explanation, error) {
+	p, err := prepare(ctx, cols, req)
+	if err != nil {
+		return nil, err
+	}
+	found, err := p.look(ctx)
+	if err != nil {
+		return nil, err
+	}
+	found.order()
+	w := &walk{p: p, cols: cols, row: row, from: row, fitted: row == req.Device.Row}
+	if w.fitted {
+		w.cols, w.from = catalog.ColumnsOf(req.Device.Fitted), 0
+	}
+	w.device()
+	return &Explanation{Row: row, Outcome: w.fan(found), Steps: w.steps}, nil
+}
+
+// walk collects the steps of one explanation.
+type walk struct {
+	p         *problem
+	cols      *catalog.Columns // that hold the fan, at row from
+	row, from int
+	fitted    bool
+	steps     []Step
+}
+
+func (w *walk) add(s Step) { w.steps = append(w.steps, s) }
+
+// device explains what all candidates share.
+func (w *walk) device() {
+	s, t := w.p.known.system, &w.p.task
+	a, b := perHour(s.curve().A), perHour(perHour(s.curve().B))
+	if s.Located {
+		w.add(Step{Title: "the fitted fan now", Formula: "method: " + s.Method.String(),
+			Numbers: fmt.Sprintf("speed %s %% of its label, air of %s kg/m³", plain(100*s.Ratio), plain(s.Density)),
+			Result:  fmt.Sprintf("%s at %s", flow(s.Q), pressure(s.P)), Source: "physics: resistance from one measurement", Estimate: w.p.req.Device.Way.Assumed})
+	}
+	w.add(Step{Title: "the device's resistance", Formula: "Δp = a·Q + b·Q²",
+		Numbers: fmt.Sprintf("a = %s Pa/(m³/h), b = %s Pa/(m³/h)²", plain(a), plain(b)),
+		Result:  fmt.Sprintf("%s at the needed flow", pressure(t.system.Loss(t.need))), Source: "quadratic losses, laminar part only where measured"})
+	w.add(Step{Title: "the needed flow", Formula: w.p.needFrom, Result: flow(t.need)})
+}
+
+// fan explains one fan and gives its outcome.
+func (w *walk) fan(f *field) string {
+	w.label()
+	if !w.fitted && w.p.excluded(w.cols, w.from) {
+		return "left out: excluded by name"
+	}
+	if !w.fitted {
+		if out := w.checked(); out != "" {
+			return out
+		}
+	}
+	r, why := w.rated()
+	if why != "" {
+		return "left out: " + string(why)
+	}
+	w.footing(&r)
+	return w.evaluated(f, r)
+}
+
+func (w *walk) label() {
+	var parts []string
+	for _, id := range [...]catalog.FieldID{catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldNoise, catalog.FieldSpeed, catalog.FieldVoltage} {
+		d := &catalog.Fields[id]
+		said := "not stated"
+		if v := w.cols.Number(id, w.from); !math.IsNaN(v) {
+			said = plain(d.InUnit(v)) + " " + d.Unit.Symbol
+		}
+		parts = append(parts, d.Title+" "+said)
+	}
+	if q, _ := w.cols.Curve(w.from); len(q) > 0 {
+		parts = append(parts, fmt.Sprintf("a curve of %d points", len(q)))
+	}
+	w.add(Step{Title: "label", Numbers: strings.Join(parts, ", "), Result: strings.TrimSpace(w.cols.Text(catalog.FieldMaker, w.from) + " " + w.cols.Text(catalog.FieldPart, w.from)), Source: "the catalogue's row"})
+}
+
+// checked walks the fit checks; it gives the outcome where one fails.
+func (w *walk) checked() string {
+	switch w.p.req.Choice.Match(w.cols, w.from) {
+	case catalog.Fail:
+		return "left out: not what the choice asks for"
+	case catalog.Unclear:
+		return "left out: does not state what the choice asks for"
+	}
+	var said []string
+	failed := ""
+	for _, c := range w.p.task.fit.report(w.cols, w.from) {
+		line := fmt.Sprintf("%s %s", c.Name, c.Verdict)
+		if c.Note != "" {
+			line += " (" + c.Note + ")"
+		}
+		said = append(said, line)
+		if c.Verdict == catalog.Fail && failed == "" {
+			failed = fmt.Sprintf("left out: %s: %s", c.Name, c.Note)
+		}
+	}
+	result := "fits"
+	if failed != "" {
+		result = "does not fit"
+	}
+	w.add(Step{Title: "fit", Numbers: strings.Join(said, "; "), Result: result, Source: "common practice"})
+	return failed
+}
+
+func (w *walk) rated() (rated, lack) {
+	if !w.fitted {
+		return w.p.known.ground.rate(w.from)
+	}
+	if w.p.known.noLevel {
+		return w.p.known.fitted, lackLevel
+	}
+	return w.p.known.fitted, ""
+}
+
+// footing explains curve and level at rated speed, standard air, 1 m.
+func (w *walk) footing(r *rated) {
+	p0, _ := r.curve.ShutOff()
+	s := Step{Title: "its curve", Formula: "straight lines between its points", Result: fmt.Sprintf("%s at no flow, %s at no pressure", pressure(p0), flow(r.free)), Source: "the catalogue's row"}
+	if r.twoEnded {
+		s.Formula, s.Source = "p = p₀·f(Q/Q₀), f the middle shape of "+r.kind.String()+" fans", "shapes fitted to published curves, ±20 % in flow for axial fans, ±10 % for centrifugal ones"
+	}
+	s.Estimate = r.estimated.has(catalog.FieldAirflow) || r.estimated.has(catalog.FieldStaticPressure) || r.estimated.has(catalog.FieldKind)
+	w.add(s)
+	s = Step{Title: "its level at 1 m", Result: level(r.level), Source: "label"}
+	switch {
+	case r.estimated.has(catalog.FieldNoise) && math.IsNaN(r.labelLevel):
+		k := w.p.known.ground.similar.noise[r.kind]
+		s.Formula = "L = K + 10·lg Q₀ + 20·lg p₀"
+		s.Numbers = fmt.Sprintf("K = %s dB, the middle of %d similar fans (10–90 %%: %s to %s)", plain(k.Mid), k.N, plain(k.Low), plain(k.High))
+		s.Source, s.Estimate = "specific sound law, fitted to this catalogue", true
+	case r.power:
+		s.Formula, s.Numbers = "Lp = Lw − 11 dB", fmt.Sprintf("%s − 11", plain(r.labelLevel))
+		s.Source = "free field, a point source: 10·lg 4π"
+	case !math.IsNaN(r.distance) && r.distance != 1:
+		s.Formula, s.Numbers = "L = L_label − 20·lg(1 m/d)", fmt.Sprintf("%s dB(A) at %s m", plain(r.labelLevel), plain(r.distance))
+		s.Source = "spherical spreading"
+	}
+	w.add(s)
+	if r.mains.done {
+		w.add(Step{Title: "mains frequency", Numbers: mainsNote(r.mains), Result: level(r.level), Source: "common practice", Estimate: true})
+	}
+}
+
+// evaluated explains the working points and the place.
+func (w *walk) evaluated(f *field, r rated) string {
+	t := &w.p.task
+	found, at := math.NaN(), math.NaN()
+	if w.fitted {
+		found, at = w.p.known.system.Ratio, w.p.known.system.Q
+	}
+	e, o, why := t.evaluate(r, found, at)
+	if o == unrankable {
+		return "left out: " + string(why)
+	}
+	w.speeds(&e)
+	if o == weak {
+		return fmt.Sprintf("left out: too weak: %s at full speed, %s %% short", flow(e.full.Q), plain(100*(1-e.full.Q/t.need)))
+	}
+	full, matched, planned := t.points(&e)
+	w.loudness(&e, matched)
+	w.plan(&e, planned, matched)
+	return w.place(f, planned, full)
+}
+
+func (w *walk) speeds(e *evaluation) {
+	t := &w.p.task
+	w.add(Step{Title: "full speed here", Formula: "p(Q) = Δp(Q) at the speed this supply gives",
+		Numbers: fmt.Sprintf("r = %s of rated speed", plain(e.top)), Result: fmt.Sprintf("%s at %s", flow(e.full.Q), pressure(e.full.P)), Source: "fan curve × resistance"})
+	k := t.system.Loss(t.need) / (t.need * t.need)
+	w.add(Step{Title: "speed that just gives the need", Formula: "p(x)/x² = Δp(Q_need)/Q_need², r = Q_need/x",
+		Numbers: fmt.Sprintf("%s Pa/(m³/h)² at x = %s; r = %s/%s", plain(perHour(perHour(k))), flow(e.match.X), plain(toHour(t.need)), plain(toHour(e.match.X))),
+		Result:  fmt.Sprintf("%s %% of rated speed", plain(100*e.match.Ratio)), Source: "affinity laws: Q ~ N, p ~ N²"})
+}
+
+func (w *walk) loudness(e *evaluation, matched Point) {
+	t, r := &w.p.task, &e.rated
+	off, low, high := acoustics.OffBest(wheelOf(r.kind), e.q())
+	w.add(Step{Title: "off its best point", Formula: "A(q), q = x/Q₀",
+		Numbers: fmt.Sprintf("q = %s/%s = %s", plain(toHour(e.match.X)), plain(toHour(r.free)), plain(e.q())),
+		Result:  fmt.Sprintf("%+.1f dB (%+.1f to %+.1f)", float64(off), float64(low), float64(high)), Source: "off-duty curve of VDI 2081 with V_opt = 0.6·Q₀, the latter common practice", Estimate: off != 0})
+	_, below := acoustics.AtSpeed(quantity.PressureLevel(0), e.match.Ratio)
+	formula := "L = L_1m + A + 50·lg r"
+	if below {
+		formula = "L = L_1m + A + 50·lg 0.5 + 40·lg(r/0.5)"
+	}
+	numbers := fmt.Sprintf("%s %+.1f, r = %s", plain(r.level), float64(off), plain(e.match.Ratio))
+	if t.density != 1.2 {
+		formula, numbers = formula+" + 20·lg(ρ/1.2)", numbers+fmt.Sprintf(", ρ = %s", plain(t.density))
+	}
+	if t.offset != 0 {
+		formula, numbers = formula+" − 20·lg(d/1 m)", numbers+fmt.Sprintf(", d = %s m", plain(float64(w.p.req.Listener)))
+	}
+	w.add(Step{Title: "level at the needed flow", Formula: formula, Numbers: numbers, Result: atListener(matched.Level), Source: "speed law of fan noise, 40 to 60 instead of 50 for single fans", Estimate: below})
+}
+
+func (w *walk) plan(e *evaluation, planned, matched Point) {
+	numbers := fmt.Sprintf("from %s to %s of rated speed", plain(e.lowest), plain(e.top))
+	result := "runs at the matched speed"
+	if e.limit != LimitNone {
+		result = fmt.Sprintf("held at %s %% by %s: %s, %s", plain(100*planned.Ratio), e.limit, flow(planned.Q), atListener(planned.Level))
+	}
+	w.add(Step{Title: "speed it is run at", Formula: "slow by " + w.p.task.slow.String(), Numbers: numbers, Result: result, Source: "lowest speed: " + e.floor.String()})
+	w.add(Step{Title: "loudness", Formula: "phon = dB(A) + offset; sone = 2^((phon − 40)/10)", Result: fmt.Sprintf("%.2f sone", soneOf(planned.Level)), Source: "interim offset between dB(A) and phon, see package acoustics", Estimate: true})
+}
+
+// place finds the fan in the order and says what it was ordered by.
+func (w *walk) place(f *field, planned, full Point) string {
+	for i := range f.fine {
+		c := &f.fine[i]
+		if c.fitted != w.fitted || !w.fitted && c.row != w.row {
+			continue
+		}
+		price := "price not stated"
+		if !math.IsNaN(c.price) {
+			price = strings.TrimSpace(fmt.Sprintf("%.2f %s", c.price, c.currency))
+		}
+		w.add(Step{Title: "order", Formula: "whole dB, then fewer estimates, larger reserve, price, name",
+			Numbers: fmt.Sprintf("%d dB(A), %d estimates, %s %% reserve, %s", c.score, c.doubts, plain(100*c.margin), price),
+			Result:  fmt.Sprintf("rank %d of %d", i+1, len(f.fine)), Source: "quieter than the floor counts as the floor"})
+		return fmt.Sprintf("ranked %d of %d: %s at %s, full speed %s", i+1, len(f.fine), atListener(planned.Level), flow(planned.Q), flow(full.Q))
+	}
+	return "not in the ranking"
+}
+
+func toHour(q float64) float64  { return float64(quantity.Flow(q) / quantity.CubicMetrePerHour) }
+func perHour(k float64) float64 { return k * float64(quantity.CubicMetrePerHour) }
+
+func flow(q float64) string     { return plain(toHour(q)) + " m³/h" }
+func pressure(p float64) string { return plain(p) + " Pa" }
+func level(l float64) string    { return fmt.Sprintf("%.1f dB(A)", l) }
+
+func atListener(l Level) string {
+	if l.Under {
+		return "under " + level(l.DB)
+	}
+	return level(l.DB)
+}

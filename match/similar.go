@@ -1,0 +1,112 @@
+package match
+
+import (
+	"math"
+	"slices"
+
+	"lowsone/catalog"
+	"lowsone/match/air"
+)
+
+// similarFans holds what the complete rows of a catalogue have in common, per
+// kind, so that a missing end or level of another fan can be estimated. It is
+// empty for kinds of which too few fans are complete.
+//
+// With D the frame width, A = πD²/4, u = πDN the tip speed:
+//
+//	flow coefficient      φ = Q₀/(A·u)
+//	pressure coefficient  ψ = p₀/(½ρu²)
+//	specific level        K = L − 10·lg Q₀ − 20·lg p₀   (Q₀ in m³/s, p₀ in Pa)
+//
+// φ and ψ are the affinity laws made dimensionless; K is the specific sound
+// law (10·lg Q + 20·lg p, testdata/sources/sound_fan_laws.csv F06) with the
+// free ends in place of the duty point. Each is the median of its kind; the
+// 10 % and 90 % quantiles are its band.
+type similarFans struct {
+	phi, psi, noise [catalog.Crossflow + 1]spread
+}
+
+// spread is the middle and the 10–90 % band of a number over N fans.
+type spread struct {
+	Low, Mid, High float64
+	N              int
+}
+
+// leastSimilar is how many complete fans of a kind an estimate needs (common
+// practice: fewer say nothing of the spread).
+const leastSimilar = 5
+
+func (s spread) usable() bool { return s.N >= leastSimilar }
+
+// learnSimilar looks through the catalogue for complete fans.
+func learnSimilar(c *catalog.Columns) *similarFans {
+	var phi, psi, noise [catalog.Crossflow + 1][]float64
+	for i := range c.Rows {
+		kind := c.Code(catalog.FieldKind, i)
+		q0, p0 := c.Number(catalog.FieldAirflow, i), c.Number(catalog.FieldStaticPressure, i)
+		if kind == 0 || math.IsNaN(q0) || math.IsNaN(p0) {
+			continue
+		}
+		if area, u := tip(c.Number(catalog.FieldWidth, i), c.Number(catalog.FieldSpeed, i)); !math.IsNaN(u) {
+			phi[kind] = append(phi[kind], q0/(area*u))
+			psi[kind] = append(psi[kind], p0/(air.StandardDensity/2*u*u))
+		}
+		if label := c.Number(catalog.FieldNoise, i); !math.IsNaN(label) {
+			power := catalog.NoiseKind(c.Code(catalog.FieldNoiseKind, i)) == catalog.NoisePower
+			l := labelAt1m(label, power, c.Number(catalog.FieldNoiseDistance, i))
+			noise[kind] = append(noise[kind], l-10*math.Log10(q0)-20*math.Log10(p0))
+		}
+	}
+	s := &similarFans{}
+	for kind := range phi {
+		s.phi[kind], s.psi[kind], s.noise[kind] = spreadOf(phi[kind]), spreadOf(psi[kind]), spreadOf(noise[kind])
+	}
+	return s
+}
+
+// tip gives the swept area in m² and the tip speed in m/s of a fan of frame
+// width d in m turning n times a second.
+func tip(d, n float64) (area, u float64) { return math.Pi / 4 * d * d, math.Pi * d * n }
+
+func spreadOf(v []float64) spread {
+	if len(v) == 0 {
+		return spread{}
+	}
+	slices.Sort(v)
+	at := func(share float64) float64 { return v[int(share*float64(len(v)-1)+0.5)] }
+	return spread{at(0.1), at(0.5), at(0.9), len(v)}
+}
+
+// pressure estimates the shut-off pressure in Pa of a fan with free delivery
+// q0; the tip speed follows from φ where the speed n is unknown.
+func (s *similarFans) pressure(kind catalog.Kind, d, n, q0 float64) (float64, bool) {
+	area, u := tip(d, n)
+	if math.IsNaN(u) {
+		if !s.phi[kind].usable() {
+			return 0, false
+		}
+		u = q0 / (area * s.phi[kind].Mid)
+	}
+	p0 := s.psi[kind].Mid * air.StandardDensity / 2 * u * u
+	return p0, s.psi[kind].usable() && p0 > 0
+}
+
+// flow estimates the free delivery in m³/s of a fan with shut-off pressure p0;
+// the tip speed follows from ψ where the speed n is unknown.
+func (s *similarFans) flow(kind catalog.Kind, d, n, p0 float64) (float64, bool) {
+	area, u := tip(d, n)
+	if math.IsNaN(u) {
+		if !s.psi[kind].usable() {
+			return 0, false
+		}
+		u = math.Sqrt(p0 / (air.StandardDensity / 2 * s.psi[kind].Mid))
+	}
+	q0 := s.phi[kind].Mid * area * u
+	return q0, s.phi[kind].usable() && q0 > 0
+}
+
+// level estimates the level in dB(A) at 1 m from both ends.
+func (s *similarFans) level(kind catalog.Kind, q0, p0 float64) (float64, bool) {
+	l := s.noise[kind].Mid + 10*math.Log10(q0) + 20*math.Log10(p0)
+	return l, s.noise[kind].usable() && !math.IsNaN(l) && !math.IsInf(l, 0)
+}

@@ -1,0 +1,185 @@
+package match
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"lowsone/catalog"
+	"lowsone/match/air"
+	"lowsone/match/curve"
+	"lowsone/match/drive"
+	"lowsone/match/resistance"
+)
+
+// FittedError says why the fitted fan cannot stand for the device. Hint names
+// what to give.
+type FittedError struct{ Reason, Hint string }
+
+// Error gives the reason.
+func (e *FittedError) Error() string { return "the fitted fan: " + e.Reason }
+
+// EstimateSystem estimates the device's resistance from the fitted fan and the
+// way given. The catalogue serves where an end of the fitted fan's curve has to
+// be estimated from similar fans; noEstimates forbids that.
+//
+// Errors are *FittedError, or those of the way in package resistance; a
+// *resistance.ContradictionError holds both numbers and the usual causes.
+func EstimateSystem(ctx context.Context, cols *catalog.Columns, dev Device, noEstimates bool) (System, Baseline, error) {
+	d, err := know(ctx, cols, dev, noEstimates)
+	if err != nil {
+		return System{}, Baseline{}, err
+	}
+	return d.system, d.baseline(0), nil
+}
+
+// known is a device with its fitted fan rated and its resistance estimated.
+type known struct {
+	dev     Device
+	ground  footing // of the catalogue
+	fitted  rated
+	hasAir  bool // the fitted fan has a curve
+	noLevel bool // no level is known of it
+	system  System
+}
+
+func know(ctx context.Context, cols *catalog.Columns, dev Device, noEstimates bool) (*known, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	d := &known{dev: dev, ground: footing{columns: cols, mains: orNaN(dev.Seat.Mains), supply: dev.Seat.Supply.Or(0)}}
+	if !noEstimates {
+		d.ground.similar = learnSimilar(cols)
+	}
+	if err := d.rateFitted(); err != nil {
+		return nil, err
+	}
+	ratio, given, err := d.speedNow()
+	if err != nil {
+		return nil, err
+	}
+	standing := curve.Curve{}
+	if d.hasAir {
+		standing = d.fitted.curve.AtSpeed(ratio)
+	}
+	est, err := dev.Way.estimate(standing)
+	if err != nil {
+		return nil, err
+	}
+	d.system = System{Estimate: est, Density: est.Density, Given: given, Ratio: ratio, Estimated: d.fitted.estimated.list()}
+	if d.system.Density == 0 {
+		d.system.Density = air.StandardDensity
+	}
+	d.warn()
+	return d, nil
+}
+
+// rateFitted rates the fitted fan. It may lack a level; it may lack a curve
+// only where the resistance was measured point by point.
+func (d *known) rateFitted() error {
+	own := d.ground
+	own.columns = catalog.ColumnsOf(d.dev.Fitted)
+	r, why := own.rate(0)
+	d.fitted, d.hasAir = r, r.curve.Len() > 0
+	d.noLevel = math.IsNaN(r.level) || why == lackLevel || why == lackEstimates
+	if d.hasAir || d.dev.Way.Method == resistance.ByPoints {
+		return nil
+	}
+	return &FittedError{string(why), "say what its label says, for example --fitted airflow_m3h=40 --fitted static_pressure_pa=60, or give its curve"}
+}
+
+// speedNow gives the speed ratio the fitted fan had while measured: as given,
+// else as its supply lets it turn.
+func (d *known) speedNow() (ratio float64, given bool, err error) {
+	if turns, ok := d.dev.SpeedNow.Turns.Get(); ok {
+		if math.IsNaN(d.fitted.turns) {
+			return 0, false, &FittedError{"its rated speed is not known, so a measured speed says nothing", "add --fitted speed_rpm=…, or give the speed as a share, such as 75%"}
+		}
+		ratio, given = float64(turns)/d.fitted.turns, true
+	} else if share, ok := d.dev.SpeedNow.Ratio.Get(); ok {
+		ratio, given = share, true
+	} else {
+		ratio, err = atSupply(&d.fitted, orNaN(d.dev.Seat.Voltage))
+		given = ratio != 1
+		if err != nil {
+			return 0, false, &FittedError{err.Error(), "give the speed it had with --replace-speed"}
+		}
+	}
+	if ratio < leastRatio || ratio > mostRatio {
+		return 0, false, &FittedError{fmt.Sprintf("a speed of %s %% of its label is not believable", plain(100*ratio)),
+			fmt.Sprintf("between %v and %v %% is; check the rated speed and the pulses per turn the speed was counted with", 100*leastRatio, 100*mostRatio)}
+	}
+	return ratio, given, nil
+}
+
+// Speed ratios of a fitted fan that are believed: below, the laws hold no
+// longer; above, the label or the count is wrong (common practice).
+const (
+	leastRatio = 0.15
+	mostRatio  = 1.4
+)
+
+// atSupply gives the speed ratio of a fan at the device's supply: DC away from
+// its nominal voltage by the measured law, everything else 1.
+func atSupply(r *rated, volts float64) (float64, error) {
+	if r.supply != catalog.DC || math.IsNaN(volts) || math.IsNaN(r.nominal) || volts == r.nominal {
+		return 1, nil
+	}
+	return drive.SpeedAtVoltage(volts / r.nominal)
+}
+
+// estimate follows the one way that was given. The curve is the fitted fan's
+// at its speed, in standard air.
+func (w Way) estimate(c curve.Curve) (resistance.Estimate, error) {
+	switch w.Method {
+	case resistance.ByFlow:
+		return resistance.Flow(c, float64(w.Flow))
+	case resistance.ByPressure:
+		return resistance.Pressure(c, float64(w.Pressure))
+	case resistance.ByHeat:
+		return resistance.Heat(c, w.Heat.input())
+	case resistance.ByPoints:
+		var q, p []float64
+		for _, point := range w.Points {
+			q, p = append(q, float64(point.Flow)), append(p, float64(point.Pressure))
+		}
+		return resistance.Points(c, q, p)
+	case resistance.ByShare:
+		return resistance.Share(c, w.Share)
+	}
+	return resistance.Estimate{}, fmt.Errorf("no way to the device's resistance was given")
+}
+
+func (h Heat) input() resistance.HeatInput {
+	in := resistance.HeatInput{Power: float64(h.Power), AirRise: float64(h.AirRise)}
+	if t, ok := h.Inlet.Get(); ok {
+		in.InletC, in.InletKnown = t.Celsius(), true
+	}
+	if h.Outlet {
+		in.FanAt = resistance.Outlet
+	}
+	return in
+}
+
+// warn collects what has to be said beside the estimate.
+func (d *known) warn() {
+	s := &d.system
+	s.Warnings = append(s.Warnings, s.Estimate.Warnings...)
+	if !s.Given && d.hasAir {
+		s.Warnings = append(s.Warnings, "the fitted fan's speed was not measured: its label speed is assumed, it may be down to 85 % of it")
+	}
+	if s.Given && s.Ratio > 1.1 {
+		s.Warnings = append(s.Warnings, fmt.Sprintf("the fitted fan turned %s %% above its label: check the label, the supply and the pulses per turn", plain(100*(s.Ratio-1))))
+	}
+}
+
+// baseline is the fitted fan as it runs now, its level offset dB from that at
+// 1 m.
+func (d *known) baseline(offset float64) Baseline {
+	b := Baseline{Fan: d.dev.Fitted, Ratio: d.system.Ratio, Q: d.system.Q, P: d.system.P, Estimated: d.system.Estimated}
+	if d.system.Located && d.hasAir && !d.noLevel {
+		b.Level = d.fitted.levelAt(d.system.Ratio, d.system.Q/d.system.Ratio, d.system.Density, offset)
+		b.HasLevel = true
+	}
+	return b
+}
