@@ -1,0 +1,30 @@
+package acoustics
+
+import (
+	"testing"
+)
+
+// Everything here runs for each of many fans, so nothing may allocate.
+func TestNoAllocation(t *testing.T) {
+	var sink float64
+	allocs := testing.AllocsPerRun(100, func() {
+		l, _ := AtSpeed(level(40), 0.4)
+		l, _, _ = Subtract(Sum(l, level(30)), level(10))
+		m, low, high := OffBest(Axial, 0.4)
+		a, b := RoomBand(l.Plus(m+low+high), 1, 2, SmallRoom)
+		sink += SoneOf(a) + SoneOf(b) + AtDensity(a, 1.1).DB()
+	})
+	if allocs != 0 {
+		t.Errorf("%v allocations a run, want none (result %v)", allocs, sink)
+	}
+}
+
+func BenchmarkLevelOfOneFan(b *testing.B) {
+	var sink float64
+	for b.Loop() {
+		l, _ := AtSpeed(level(40), 0.7)
+		m, _, _ := OffBest(Axial, 0.4)
+		sink += SoneOf(l.Plus(m))
+	}
+	_ = sink
+}
