@@ -19,6 +19,9 @@ type Column struct {
 	Wrap bool
 	// Optional leaves the column out where no row has anything in it.
 	Optional bool
+	// Spare leaves the column out where the terminal is too narrow, the last
+	// such column first.
+	Spare bool
 }
 
 // Table is a table for people. Its cells are cleaned when they are written.
@@ -40,14 +43,14 @@ const gap = "  "
 // Write writes the table.
 func (t *Table) Write(w io.Writer, s Style) error {
 	cells := t.cells()
-	keep := t.kept(cells)
+	keep, widths := t.fit(cells, s.Width)
 	tw := table.NewWriter()
 	tw.SetStyle(plainStyle())
 	tw.AppendHeader(t.header(keep, s))
 	for _, row := range cells {
 		tw.AppendRow(pick(row, keep))
 	}
-	tw.SetColumnConfigs(t.configs(cells, keep, s))
+	tw.SetColumnConfigs(t.configs(keep, widths))
 	var b strings.Builder
 	for line := range strings.Lines(tw.Render() + "\n") {
 		b.WriteString(strings.TrimRight(line, " \n"))
@@ -81,25 +84,27 @@ func (t *Table) cells() [][]string {
 	return cells
 }
 
-// alignPoints fills the numbers of a column with figure blanks on their right
-// so that their decimal points stand below each other once they are aligned
-// right.
+// alignPoints fills the numbers of a column with blanks on their right so that
+// their decimal points stand below each other once they are aligned right.
 func alignPoints(cells [][]string, j int) {
-	after := func(cell string) int {
-		if i := strings.LastIndexByte(cell, '.'); i >= 0 {
-			return text.StringWidth(cell[i:])
-		}
-		return 0
-	}
 	most := 0
 	for _, row := range cells {
-		most = max(most, after(row[j]))
+		most = max(most, text.StringWidth(fraction(row[j])))
 	}
 	for _, row := range cells {
 		if row[j] != "" {
-			row[j] += strings.Repeat(figureBlank, most-after(row[j]))
+			row[j] += strings.Repeat(figureBlank, most-text.StringWidth(fraction(row[j])))
 		}
 	}
+}
+
+// fraction gives what follows the whole part of the number in a cell: its
+// decimals, and marks and units behind them.
+func fraction(cell string) string {
+	if i := strings.IndexByte(cell, '.'); i >= 0 {
+		return cell[i:]
+	}
+	return cell[strings.LastIndexAny(cell, "0123456789")+1:]
 }
 
 // figureBlank is a blank that the table library does not trim.
@@ -141,8 +146,7 @@ func pick(row []string, keep []int) table.Row {
 	return out
 }
 
-func (t *Table) configs(cells [][]string, keep []int, s Style) []table.ColumnConfig {
-	widths := t.widths(cells, keep, s.Width)
+func (t *Table) configs(keep, widths []int) []table.ColumnConfig {
 	var configs []table.ColumnConfig
 	for n, j := range keep {
 		c := table.ColumnConfig{Number: n + 1, Align: text.AlignLeft, AlignHeader: text.AlignLeft,
@@ -155,31 +159,50 @@ func (t *Table) configs(cells [][]string, keep []int, s Style) []table.ColumnCon
 	return configs
 }
 
-// widths gives the most each shown column may take, 0 for no limit: the
+// fit chooses the columns to show and their widths, so that the table is no
+// wider than limit if that can be done: spare columns are left out, then the
 // widest column that may wrap gives way first.
-func (t *Table) widths(cells [][]string, keep []int, limit int) []int {
-	widths, total := make([]int, len(keep)), -len(gap)
-	for n, j := range keep {
-		widths[n] = max(text.StringWidth(t.Columns[j].Title), text.StringWidth(t.Columns[j].Unit))
-		for _, row := range cells {
-			widths[n] = max(widths[n], text.StringWidth(row[j]))
+func (t *Table) fit(cells [][]string, limit int) (keep, widths []int) {
+	keep = t.kept(cells)
+	widths, total := t.widths(cells, keep)
+	for n := len(keep) - 1; n >= 0 && limit > 0 && total > limit; n-- {
+		if t.Columns[keep[n]].Spare {
+			total -= widths[n] + len(gap)
+			keep, widths = slices.Delete(keep, n, n+1), slices.Delete(widths, n, n+1)
 		}
-		total += widths[n] + len(gap)
 	}
-	for limit > 0 && total > limit {
-		widest := -1
-		for n, j := range keep {
-			if t.Columns[j].Wrap && widths[n] > narrowest && (widest < 0 || widths[n] > widths[widest]) {
-				widest = n
-			}
-		}
+	for ; limit > 0 && total > limit; total-- {
+		widest := t.widestToWrap(keep, widths)
 		if widest < 0 {
 			break
 		}
 		widths[widest]--
-		total--
 	}
-	return widths
+	return keep, widths
+}
+
+func (t *Table) widestToWrap(keep, widths []int) int {
+	widest := -1
+	for n, j := range keep {
+		if t.Columns[j].Wrap && widths[n] > narrowest && (widest < 0 || widths[n] > widths[widest]) {
+			widest = n
+		}
+	}
+	return widest
+}
+
+// widths gives the width each column needs, and that of the whole table.
+func (t *Table) widths(cells [][]string, keep []int) (widths []int, total int) {
+	total = -len(gap)
+	for _, j := range keep {
+		width := max(text.StringWidth(t.Columns[j].Title), text.StringWidth(t.Columns[j].Unit))
+		for _, row := range cells {
+			width = max(width, text.StringWidth(row[j]))
+		}
+		widths = append(widths, width)
+		total += width + len(gap)
+	}
+	return widths, total
 }
 
 // plainStyle has no lines but the one under the header.

@@ -1,0 +1,99 @@
+package view
+
+import (
+	"strings"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+)
+
+// cell gives a numeric field of a fan for a table: in the unit of its name,
+// marked where it is an estimate, Unknown where there is none.
+func cell(f *catalog.Fan, id catalog.FieldID) string {
+	d := &catalog.Fields[id]
+	v, origin := d.Get(f)
+	switch origin {
+	case quantity.Unknown:
+		return Unknown
+	case quantity.Estimate:
+		return Estimated(Value(d, v.Number))
+	}
+	return Value(d, v.Number)
+}
+
+// orUnknown gives the text, or Unknown where it is empty.
+func orUnknown(text string) string {
+	if text == "" {
+		return Unknown
+	}
+	return text
+}
+
+// sizeCell gives width × height × depth in mm; what is not known of it stands
+// as a question mark.
+func sizeCell(f *catalog.Fan) string {
+	ids := [...]catalog.FieldID{catalog.FieldWidth, catalog.FieldHeight, catalog.FieldDepth}
+	var parts []string
+	known := false
+	for _, id := range ids {
+		text := cell(f, id)
+		if text == Unknown {
+			text = "?"
+		} else {
+			known = true
+		}
+		parts = append(parts, text)
+	}
+	if !known {
+		return Unknown
+	}
+	return strings.Join(parts, "×")
+}
+
+// voltageCell gives the nominal voltage, or the range where only that is
+// known, with AC where it is mains.
+func voltageCell(f *catalog.Fan) string {
+	text := cell(f, catalog.FieldVoltage)
+	low, high := cell(f, catalog.FieldVoltageMin), cell(f, catalog.FieldVoltageMax)
+	if text == Unknown && low != Unknown && high != Unknown {
+		text = low + "–" + high
+	}
+	if text != Unknown && f.Supply.Or(0) == catalog.AC {
+		text += " AC"
+	}
+	return text
+}
+
+// Marks of levels that do not compare with the others of their column.
+const (
+	powerMark     = "w"
+	powerNote     = "w a sound power level: 11 dB above the level at 1 m in free air"
+	distanceMark  = "d"
+	distanceNote  = "d not at 1 m: lowsone show PART names the distance"
+	distanceTrade = 1.0 // m
+)
+
+// noiseCell gives the rated level as the row states it, marked where it is no
+// sound pressure level at 1 m.
+func noiseCell(f *catalog.Fan) (text string, notes []string) {
+	text = cell(f, catalog.FieldNoise)
+	distance := float64(f.NoiseDistance.Or(distanceTrade))
+	switch {
+	case text == Unknown:
+		return text, nil
+	case f.NoiseKind.Or(0) == catalog.NoisePower:
+		return text + powerMark, []string{powerNote}
+	case !catalog.Same(distance, distanceTrade):
+		return text + distanceMark, []string{distanceNote}
+	}
+	return text, nil
+}
+
+// priceCell gives the price with its currency.
+func priceCell(f *catalog.Fan) string {
+	text := cell(f, catalog.FieldPrice)
+	if text == Unknown || f.Currency == "" {
+		return text
+	}
+	return text + " " + f.Currency
+}

@@ -1,0 +1,152 @@
+package view
+
+import (
+	"cmp"
+	"encoding/csv"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"time"
+
+	"lowsone/catalog"
+)
+
+// Holdings is what a catalogue holds.
+type Holdings struct {
+	Dir     string
+	Fans    int
+	Sources []Source
+	Missing []Lack // every field that some fan does not state
+}
+
+// Source is one parts file of a catalogue.
+type Source struct {
+	Name     string
+	Path     string
+	Fans     int
+	Imported time.Time
+}
+
+type holdingsJSON struct {
+	Schema
+	Dir     string              `json:"dir"`
+	Fans    int                 `json:"fans"`
+	Sources List[sourceRowJSON] `json:"sources"`
+	Missing List[lackJSON]      `json:"missing"`
+}
+
+type sourceRowJSON struct {
+	Name     string `json:"name"`
+	File     string `json:"file,omitempty"`
+	Fans     int    `json:"fans"`
+	Imported string `json:"imported"`
+}
+
+// JSON gives the object of the catalogue.
+func (h *Holdings) JSON() any {
+	j := holdingsJSON{Dir: h.Dir, Fans: h.Fans, Missing: lacksJSON(h.mostMissing())}
+	for _, s := range h.Sources {
+		j.Sources = append(j.Sources, sourceRowJSON{s.Name, s.Path, s.Fans, s.Imported.UTC().Format(time.RFC3339)})
+	}
+	return j
+}
+
+// CSV lists the sources.
+func (h *Holdings) CSV(w io.Writer) error {
+	out := csv.NewWriter(w)
+	rows := [][]string{{"source", "file", "fans", "imported"}}
+	for _, s := range h.Sources {
+		rows = append(rows, []string{s.Name, s.Path, strconv.Itoa(s.Fans), s.Imported.UTC().Format(time.RFC3339)})
+	}
+	return out.WriteAll(rows)
+}
+
+// mostMissing orders what is missing, the most first, equals in the order of
+// the fields.
+func (h *Holdings) mostMissing() []Lack {
+	sorted := slices.Clone(h.Missing)
+	slices.SortStableFunc(sorted, func(a, b Lack) int {
+		return cmp.Or(cmp.Compare(b.Fans, a.Fans), cmp.Compare(a.Field, b.Field))
+	})
+	return sorted
+}
+
+// listRows is how many rows a list for people has before "N more".
+const listRows = 10
+
+// Text writes the sources and what is missing most.
+func (h *Holdings) Text(w io.Writer, style Style) error {
+	p := &printer{w: w, style: style}
+	p.line("%s in %s", count(h.Fans, "fan"), Clean(h.Dir))
+	if h.Fans == 0 || p.err != nil {
+		return p.err
+	}
+	p.line("")
+	if err := h.sourceTable().Write(w, style); err != nil {
+		return err
+	}
+	p.line("")
+	return cmp.Or(p.err, h.missingTable().Write(w, style))
+}
+
+func (h *Holdings) sourceTable() *Table {
+	t := &Table{Columns: []Column{
+		{Title: "source", Wrap: true},
+		{Title: "fans", Number: true},
+		{Title: "imported"},
+		{Title: "file", Wrap: true, Optional: true},
+	}}
+	for _, s := range h.Sources {
+		t.Add(s.Name, strconv.Itoa(s.Fans), s.Imported.Local().Format("2006-01-02 15:04"), s.Path)
+	}
+	return t
+}
+
+func (h *Holdings) missingTable() *Table {
+	t := &Table{Columns: []Column{
+		{Title: "missing most"},
+		{Title: "fans", Number: true},
+		{Title: "share", Number: true},
+		{Title: "what for", Optional: true},
+	}}
+	missing := h.mostMissing()
+	for _, l := range missing[:min(len(missing), listRows)] {
+		t.Add(catalog.Fields[l.Field].Title, strconv.Itoa(l.Fans), share(l.Fans, h.Fans), neededFor(l.Field))
+	}
+	if more := len(missing) - listRows; more > 0 {
+		t.Notes = append(t.Notes, fmt.Sprintf("%d more: --format json shows all", more))
+	}
+	return t
+}
+
+// share gives part of all in per cent, never 100 % or 0 % where that is not so.
+func share(part, all int) string {
+	percent := 100 * float64(part) / float64(all)
+	switch {
+	case part < all && percent > 99:
+		return ">99 %"
+	case part > 0 && percent < 1:
+		return "<1 %"
+	}
+	return Fixed(percent, 0) + " %"
+}
+
+// neededFor says what cannot be done without a field.
+func neededFor(id catalog.FieldID) string {
+	switch id {
+	case catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldNoise:
+		return "ranking: estimated, where similar fans allow"
+	case catalog.FieldWidth, catalog.FieldHeight, catalog.FieldDepth, catalog.FieldVoltage:
+		return "ranking: does it fit"
+	}
+	return ""
+}
+
+// count gives a number of things, with the plural where it is due.
+func count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return strconv.Itoa(n) + " " + thing + "s"
+}

@@ -1,0 +1,128 @@
+package view
+
+import (
+	"lowsone/catalog"
+	"lowsone/catalog/intake"
+	"lowsone/catalog/partscsv"
+	"lowsone/catalog/tabular"
+)
+
+type importJSON struct {
+	Schema
+	File        string            `json:"file"`
+	Source      string            `json:"source"`
+	DryRun      bool              `json:"dry_run"`
+	Changed     bool              `json:"changed"`
+	Rows        int               `json:"rows"`
+	Imported    int               `json:"imported"`
+	Rejected    int               `json:"rejected"`
+	Repeated    int               `json:"repeated"`
+	Gone        int               `json:"gone"`
+	Fans        int               `json:"fans"`
+	Unrankable  int               `json:"unrankable"`
+	Missing     List[lackJSON]    `json:"missing"`
+	Format      dialectJSON       `json:"format"`
+	Columns     List[columnJSON]  `json:"columns"`
+	Warnings    List[warningJSON] `json:"warnings"`
+	Rejects     List[rejectJSON]  `json:"rejects"`
+	RejectsFile string            `json:"rejects_file,omitempty"`
+}
+
+type dialectJSON struct {
+	Encoding   string       `json:"encoding"`
+	Delimiter  string       `json:"delimiter"`
+	Decimal    string       `json:"decimal,omitempty"`
+	HeaderLine int          `json:"header_line"`
+	LineEnd    string       `json:"line_end"`
+	TitleLines int          `json:"title_lines"`
+	Lenient    bool         `json:"lenient"`
+	Notes      List[string] `json:"notes"`
+}
+
+type columnJSON struct {
+	Header  string           `json:"header"`
+	Number  int              `json:"number"`
+	Field   string           `json:"field,omitempty"`
+	Fields  List[string]     `json:"fields"`
+	Unit    string           `json:"unit,omitempty"`
+	How     string           `json:"how"`
+	Why     string           `json:"why,omitempty"`
+	Check   bool             `json:"check"`
+	Decimal string           `json:"decimal,omitempty"`
+	Samples List[sampleJSON] `json:"samples"`
+	Notes   List[string]     `json:"notes"`
+}
+
+type sampleJSON struct {
+	Cell  string `json:"cell"`
+	Value string `json:"value"`
+}
+
+type warningJSON struct {
+	Header string `json:"header,omitempty"`
+	Reason string `json:"reason"`
+	Rows   int    `json:"rows"`
+	Line   int    `json:"line"`
+}
+
+type rejectJSON struct {
+	Line   int    `json:"line"`
+	Column int    `json:"column,omitempty"`
+	Header string `json:"header,omitempty"`
+	Cell   string `json:"cell"`
+	Reason string `json:"reason"`
+	Hint   string `json:"hint,omitempty"`
+}
+
+// JSON gives the object of the import.
+func (m *Import) JSON() any {
+	j := importJSON{
+		File: m.File, Source: m.Source, DryRun: m.DryRun, Changed: m.Changed,
+		Rows: m.Rows, Imported: m.Imported, Rejected: m.Rejected, Repeated: m.Repeated,
+		Gone: m.Gone, Fans: m.Fans, Unrankable: m.Unrankable,
+		Format: dialectOf(m.Format), RejectsFile: m.RejectsFile,
+	}
+	for _, l := range m.Lacks {
+		j.Missing = append(j.Missing, lackJSON{catalog.Fields[l.Field].Name, l.Fans})
+	}
+	for i := range m.Columns {
+		j.Columns = append(j.Columns, columnOf(&m.Columns[i]))
+	}
+	for _, w := range m.Warnings {
+		j.Warnings = append(j.Warnings, warningJSON{w.Header, w.Reason, w.Count, w.Line})
+	}
+	for _, r := range m.Rejects {
+		j.Rejects = append(j.Rejects, rejectOf(r))
+	}
+	return j
+}
+
+func dialectOf(d tabular.Dialect) dialectJSON {
+	j := dialectJSON{
+		Encoding: d.Encoding.Value, Delimiter: tabular.DelimiterName(d.Delimiter.Value),
+		HeaderLine: d.HeaderLine.Value, LineEnd: string(d.LineEnd.Value), TitleLines: d.TitleLines,
+		Lenient: d.Lenient, Notes: d.Notes,
+	}
+	if d.Decimal.Value != 0 {
+		j.Decimal = string(rune(d.Decimal.Value))
+	}
+	return j
+}
+
+func columnOf(c *partscsv.Column) columnJSON {
+	j := columnJSON{
+		Header: c.Header, Number: c.Number, Field: c.FieldName(), Unit: c.Unit,
+		How: string(c.How), Why: c.Why, Check: c.Check, Decimal: c.Decimal, Notes: c.Notes,
+	}
+	for _, id := range c.Fields {
+		j.Fields = append(j.Fields, catalog.Fields[id].Name)
+	}
+	for _, s := range c.Samples {
+		j.Samples = append(j.Samples, sampleJSON{s.Cell, s.Value})
+	}
+	return j
+}
+
+func rejectOf(r intake.Reject) rejectJSON {
+	return rejectJSON{r.At.Line, r.At.Column, r.Header, r.Cell, r.Reason, r.Hint}
+}

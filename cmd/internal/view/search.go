@@ -1,0 +1,113 @@
+package view
+
+import (
+	"fmt"
+	"io"
+	"slices"
+
+	"lowsone/catalog"
+)
+
+// Search is what a search found.
+type Search struct {
+	Total   int            // all hits
+	Fans    []*catalog.Fan // those shown, in order
+	Unclear int            // fans that might be hits but do not state an asked value
+	Lacks   []Lack         // what those do not state, in the order of the fields
+}
+
+// Lack is how many fans do not state a field.
+type Lack struct {
+	Field catalog.FieldID
+	Fans  int
+}
+
+type searchJSON struct {
+	Schema
+	Total   int            `json:"total"`
+	Fans    List[object]   `json:"fans"`
+	Unclear int            `json:"unclear"`
+	Lacks   List[lackJSON] `json:"unclear_for_want_of"`
+}
+
+type lackJSON struct {
+	Field string `json:"field"`
+	Fans  int    `json:"fans"`
+}
+
+func lacksJSON(lacks []Lack) List[lackJSON] {
+	var list List[lackJSON]
+	for _, l := range lacks {
+		list = append(list, lackJSON{catalog.Fields[l.Field].Name, l.Fans})
+	}
+	return list
+}
+
+// JSON gives the object of the search.
+func (s *Search) JSON() any {
+	j := searchJSON{Total: s.Total, Unclear: s.Unclear, Lacks: lacksJSON(s.Lacks)}
+	for _, f := range s.Fans {
+		j.Fans = append(j.Fans, recordJSON(f))
+	}
+	return j
+}
+
+// Text writes the fans as a table.
+func (s *Search) Text(w io.Writer, style Style) error {
+	if len(s.Fans) == 0 {
+		return nil
+	}
+	t := Table{Columns: []Column{
+		{Title: "part", Wrap: true},
+		{Title: "maker", Wrap: true},
+		{Title: "kind"},
+		{Title: "size", Unit: "mm"},
+		{Title: "voltage", Unit: "V", Number: true},
+		{Title: "airflow", Unit: "m³/h", Number: true},
+		{Title: "pressure", Unit: "Pa", Number: true},
+		{Title: "noise", Unit: "dB(A)", Number: true},
+		{Title: "price", Number: true, Optional: true, Spare: true},
+		{Title: "stock", Number: true, Optional: true, Spare: true},
+	}}
+	for _, f := range s.Fans {
+		noise, notes := noiseCell(f)
+		t.Add(f.Part, orUnknown(f.Maker), orUnknown(f.Kind.Or(0).String()), sizeCell(f), voltageCell(f),
+			cell(f, catalog.FieldAirflow), cell(f, catalog.FieldStaticPressure), noise,
+			priceCell(f), cell(f, catalog.FieldStock))
+		for _, note := range notes {
+			if !slices.Contains(t.Notes, note) {
+				t.Notes = append(t.Notes, note)
+			}
+		}
+	}
+	slices.Sort(t.Notes)
+	return t.Write(w, style)
+}
+
+// Remark says what the fans shown leave out; empty where nothing.
+func (s *Search) Remark() []string {
+	var lines []string
+	if more := s.Total - len(s.Fans); more > 0 {
+		lines = append(lines, fmt.Sprintf("%d more: --limit 0 shows all", more))
+	}
+	if s.Unclear > 0 {
+		lines = append(lines, unclearWords(s.Unclear, s.Lacks))
+	}
+	return lines
+}
+
+// unclearWords says how many fans were left out because they do not state what
+// was asked for.
+func unclearWords(unclear int, lacks []Lack) string {
+	if len(lacks) == 1 {
+		return fmt.Sprintf("%d more state no %s", unclear, catalog.Fields[lacks[0].Field].Title)
+	}
+	text := fmt.Sprintf("%d more do not state all that was asked for:", unclear)
+	for i, l := range lacks {
+		if i > 0 {
+			text += ","
+		}
+		text += fmt.Sprintf(" %d no %s", l.Fans, catalog.Fields[l.Field].Title)
+	}
+	return text
+}

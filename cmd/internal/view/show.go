@@ -1,0 +1,177 @@
+package view
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+)
+
+// Show is everything known of one fan; Fan is nil where there is no such fan.
+type Show struct {
+	Fan     *catalog.Fan
+	Nearest []string // names of fans with a similar part number, where there is none
+}
+
+type showJSON struct {
+	Schema
+	Fan     object       `json:"fan"`
+	Origins object       `json:"origins"`
+	Extra   object       `json:"extra"`
+	Source  *sourceJSON  `json:"source,omitempty"`
+	Remarks List[string] `json:"remarks"`
+	Nearest List[string] `json:"nearest"`
+}
+
+type sourceJSON struct {
+	File string `json:"file"`
+	Line int    `json:"line"`
+}
+
+// JSON gives the object of the fan; empty members where there is none.
+func (s *Show) JSON() any {
+	j := showJSON{Fan: object{}, Origins: object{}, Extra: object{}, Nearest: s.Nearest}
+	if s.Fan == nil {
+		return j
+	}
+	full := withDefaults(s.Fan)
+	j.Fan, j.Origins = recordJSON(full), originsJSON(full)
+	for _, e := range s.Fan.Extra {
+		j.Extra = append(j.Extra, entry{e.Header, e.Text})
+	}
+	j.Source = &sourceJSON{s.Fan.Source.Name, s.Fan.Source.Line}
+	j.Remarks = s.Fan.Remarks
+	return j
+}
+
+// group is some fields that are shown together.
+type group struct {
+	title  string
+	fields []catalog.FieldID
+}
+
+func groups() []group {
+	return []group{
+		{"what it is", []catalog.FieldID{catalog.FieldKind, catalog.FieldWidth, catalog.FieldHeight, catalog.FieldDepth,
+			catalog.FieldHolePitch, catalog.FieldBlades, catalog.FieldBearing, catalog.FieldDescription}},
+		{"air and noise", []catalog.FieldID{catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldCurve, catalog.FieldSpeed,
+			catalog.FieldNoise, catalog.FieldNoiseKind, catalog.FieldNoiseDistance}},
+		{"electrical", []catalog.FieldID{catalog.FieldSupply, catalog.FieldVoltage, catalog.FieldVoltageMin, catalog.FieldVoltageMax,
+			catalog.FieldStartVoltage, catalog.FieldFrequency, catalog.FieldCurrent, catalog.FieldPower, catalog.FieldLeads,
+			catalog.FieldConnector, catalog.FieldTachPerRev, catalog.FieldPWM}},
+		{"life and heat", []catalog.FieldID{catalog.FieldLife, catalog.FieldLifeTemp, catalog.FieldTempMax}},
+		{"buying", []catalog.FieldID{catalog.FieldPrice, catalog.FieldCurrency, catalog.FieldSupplier, catalog.FieldOrderCode, catalog.FieldStock}},
+	}
+}
+
+// Text writes the fan in groups, what is not known of each group in one line.
+func (s *Show) Text(w io.Writer, style Style) error {
+	if s.Fan == nil {
+		return nil
+	}
+	p := &printer{w: w, style: style}
+	f := withDefaults(s.Fan)
+	p.line("%s", style.Bold(Clean(f.Name())))
+	p.line("%s", Clean(fmt.Sprintf("%s:%d", f.Source.Name, f.Source.Line)))
+	for _, g := range groups() {
+		s.group(p, f, g)
+	}
+	s.rest(p)
+	return p.err
+}
+
+func (s *Show) group(p *printer, f *catalog.Fan, g group) {
+	p.line("")
+	p.line("%s", p.style.Bold(g.title))
+	var missing []string
+	for _, id := range g.fields {
+		d := &catalog.Fields[id]
+		_, origin := d.Get(f)
+		if origin == quantity.Unknown {
+			missing = append(missing, d.Title)
+			continue
+		}
+		p.fact(d.Title, fieldText(f, d), originNote(origin))
+	}
+	if len(missing) > 0 {
+		p.fact("not stated", strings.Join(missing, ", "), "")
+	}
+}
+
+// rest writes what the row holds beside the fields.
+func (s *Show) rest(p *printer) {
+	if len(s.Fan.Extra) > 0 {
+		p.line("")
+		p.line("%s", p.style.Bold("other columns of the file"))
+		for _, e := range s.Fan.Extra {
+			p.fact(e.Header, e.Text, "")
+		}
+	}
+	if len(s.Fan.Remarks) > 0 {
+		p.line("")
+		p.line("%s", p.style.Bold("remarks of the reading"))
+		for _, r := range s.Fan.Remarks {
+			p.wrapped("  ", Clean(r))
+		}
+	}
+}
+
+// originNote says where a value comes from; a cell needs no word.
+func originNote(o quantity.Origin) string {
+	switch o {
+	case quantity.Estimate:
+		return "estimate"
+	case quantity.Default:
+		return "default: what the trade means where it says nothing"
+	}
+	return ""
+}
+
+// fieldText gives a known field with its unit, and flow and pressure also in
+// the other units of the trade.
+func fieldText(f *catalog.Fan, d *catalog.Field) string {
+	v, origin := d.Get(f)
+	switch d.Form {
+	case catalog.Text, catalog.Choice:
+		return d.Format(f)
+	case catalog.Points:
+		return curveText(v.Curve)
+	}
+	text := Value(d, v.Number)
+	if origin == quantity.Estimate {
+		text = Estimated(text)
+	}
+	if d.Form == catalog.Money {
+		return strings.TrimSpace(text + " " + f.Currency)
+	}
+	text = strings.TrimSpace(text + " " + d.Unit.Symbol)
+	for _, u := range alsoIn(d.Unit.Dimension) {
+		text += " = " + Trim(Digits(u.FromSI(v.Number), 3)) + " " + u.Symbol
+	}
+	return text
+}
+
+// alsoIn lists the further units in which people know a quantity.
+func alsoIn(d quantity.Dimension) []quantity.Unit {
+	var units []quantity.Unit
+	names := map[quantity.Dimension][]string{
+		quantity.DimFlow:     {"CFM", "l/s"},
+		quantity.DimPressure: {"mmH₂O", "inH₂O"},
+	}
+	for _, name := range names[d] {
+		if u, ok := quantity.UnitOf(d, name); ok {
+			units = append(units, u)
+		}
+	}
+	return units
+}
+
+func curveText(curve []catalog.CurvePoint) string {
+	var points []string
+	for _, c := range curve {
+		points = append(points, Trim(Digits(float64(c.Flow/quantity.CubicMetrePerHour), 3))+" m³/h at "+Trim(Digits(float64(c.Pressure), 3))+" Pa")
+	}
+	return strings.Join(points, ", ")
+}
