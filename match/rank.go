@@ -149,12 +149,12 @@ type named struct {
 	maker, part string
 }
 
-// compareNames orders by maker and part, case folded and then exactly, and row.
-func compareNames(a, b named) int {
+// compare orders by maker and part, case folded and then exactly, and row.
+func (n *named) compare(m *named) int {
 	return cmp.Or(
-		cmp.Compare(strings.ToLower(a.maker), strings.ToLower(b.maker)), cmp.Compare(a.maker, b.maker),
-		cmp.Compare(strings.ToLower(a.part), strings.ToLower(b.part)), cmp.Compare(a.part, b.part),
-		cmp.Compare(a.row, b.row),
+		cmp.Compare(strings.ToLower(n.maker), strings.ToLower(m.maker)), cmp.Compare(n.maker, m.maker),
+		cmp.Compare(strings.ToLower(n.part), strings.ToLower(m.part)), cmp.Compare(n.part, m.part),
+		cmp.Compare(n.row, m.row),
 	)
 }
 
@@ -247,22 +247,25 @@ func (f *field) lack(why lack) {
 // flow margin, price, and names; the too weak by what they fall short.
 func (f *field) order() {
 	slices.SortFunc(f.fine, func(a, b contender) int {
-		return cmp.Or(
-			cmp.Compare(a.score, b.score),
-			cmp.Compare(a.doubts, b.doubts),
-			cmp.Compare(b.margin, a.margin),
-			comparePrice(a, b),
-			compareNames(a.named, b.named),
-		)
+		if n := cmp.Or(cmp.Compare(a.score, b.score), cmp.Compare(a.doubts, b.doubts), cmp.Compare(b.margin, a.margin)); n != 0 {
+			return n
+		}
+		if n := comparePrice(&a, &b); n != 0 {
+			return n
+		}
+		return a.compare(&b.named)
 	})
 	slices.SortFunc(f.weak, func(a, b Weak) int {
-		return cmp.Or(cmp.Compare(a.Shortfall, b.Shortfall), compareNames(a.named, b.named))
+		if n := cmp.Compare(a.Shortfall, b.Shortfall); n != 0 {
+			return n
+		}
+		return a.compare(&b.named)
 	})
 }
 
 // comparePrice puts known prices first, by currency and amount: amounts of two
 // currencies have no order, but the list has to have one.
-func comparePrice(a, b contender) int {
+func comparePrice(a, b *contender) int {
 	switch unknownA, unknownB := math.IsNaN(a.price), math.IsNaN(b.price); {
 	case unknownA && unknownB:
 		return 0

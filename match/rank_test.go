@@ -293,7 +293,8 @@ func TestEstimatesStandBehindEquals(t *testing.T) {
 			t.Errorf("row %d without an estimate stands behind one with", other.Row)
 		}
 	}
-	p0, _ := learnSimilar(catalog.ColumnsOf(fans...)).pressure(catalog.Axial, 0.06, 4700.0/60, float64(45*quantity.CubicMetrePerHour))
+	similar := similarFans{columns: catalog.ColumnsOf(fans...)}
+	p0, _ := similar.pressure(catalog.Axial, 0.06, 4700.0/60, float64(45*quantity.CubicMetrePerHour))
 	if p0 < 75 || p0 > 95 {
 		t.Errorf("estimated shut-off pressure %v Pa among similar fans of 80 to 85 Pa", p0)
 	}

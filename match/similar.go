@@ -22,7 +22,11 @@ import (
 // law (10·lg Q + 20·lg p, testdata/sources/sound_fan_laws.csv F06) with the
 // free ends in place of the duty point. Each is the median of its kind; the
 // 10 % and 90 % quantiles are its band.
+//
+// The catalogue is looked through when the first estimate is asked for.
 type similarFans struct {
+	columns         *catalog.Columns
+	learned         bool
 	phi, psi, noise [catalog.Crossflow + 1]spread
 }
 
@@ -38,8 +42,13 @@ const leastSimilar = 5
 
 func (s spread) usable() bool { return s.N >= leastSimilar }
 
-// learnSimilar looks through the catalogue for complete fans.
-func learnSimilar(c *catalog.Columns) *similarFans {
+// learn looks through the catalogue for complete fans.
+func (s *similarFans) learn() {
+	if s.learned {
+		return
+	}
+	s.learned = true
+	c := s.columns
 	var phi, psi, noise [catalog.Crossflow + 1][]float64
 	for i := range c.Rows {
 		kind := c.Code(catalog.FieldKind, i)
@@ -57,11 +66,9 @@ func learnSimilar(c *catalog.Columns) *similarFans {
 			noise[kind] = append(noise[kind], l-10*math.Log10(q0)-20*math.Log10(p0))
 		}
 	}
-	s := &similarFans{}
 	for kind := range phi {
 		s.phi[kind], s.psi[kind], s.noise[kind] = spreadOf(phi[kind]), spreadOf(psi[kind]), spreadOf(noise[kind])
 	}
-	return s
 }
 
 // tip gives the swept area in m² and the tip speed in m/s of a fan of frame
@@ -80,6 +87,7 @@ func spreadOf(v []float64) spread {
 // pressure estimates the shut-off pressure in Pa of a fan with free delivery
 // q0; the tip speed follows from φ where the speed n is unknown.
 func (s *similarFans) pressure(kind catalog.Kind, d, n, q0 float64) (float64, bool) {
+	s.learn()
 	area, u := tip(d, n)
 	if math.IsNaN(u) {
 		if !s.phi[kind].usable() {
@@ -94,6 +102,7 @@ func (s *similarFans) pressure(kind catalog.Kind, d, n, q0 float64) (float64, bo
 // flow estimates the free delivery in m³/s of a fan with shut-off pressure p0;
 // the tip speed follows from ψ where the speed n is unknown.
 func (s *similarFans) flow(kind catalog.Kind, d, n, p0 float64) (float64, bool) {
+	s.learn()
 	area, u := tip(d, n)
 	if math.IsNaN(u) {
 		if !s.psi[kind].usable() {
@@ -107,6 +116,7 @@ func (s *similarFans) flow(kind catalog.Kind, d, n, p0 float64) (float64, bool) 
 
 // level estimates the level in dB(A) at 1 m from both ends.
 func (s *similarFans) level(kind catalog.Kind, q0, p0 float64) (float64, bool) {
+	s.learn()
 	l := s.noise[kind].Mid + 10*math.Log10(q0) + 20*math.Log10(p0)
 	return l, s.noise[kind].usable() && !math.IsNaN(l) && !math.IsInf(l, 0)
 }

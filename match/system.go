@@ -49,7 +49,7 @@ func know(ctx context.Context, cols *catalog.Columns, dev Device, noEstimates bo
 	}
 	d := &known{dev: dev, ground: footing{columns: cols, mains: orNaN(dev.Seat.Mains), supply: dev.Seat.Supply.Or(0)}}
 	if !noEstimates {
-		d.ground.similar = learnSimilar(cols)
+		d.ground.similar = &similarFans{columns: cols}
 	}
 	if err := d.rateFitted(); err != nil {
 		return nil, err
