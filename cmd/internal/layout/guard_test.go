@@ -25,6 +25,7 @@ func TestTree(t *testing.T) {
 		{"lengths", longOnes(files)},
 		{"top level", strayNames(t, tree)},
 		{"machine paths", machinePaths(t, tree)},
+		{"sources", strayData(t, tree)},
 	} {
 		for _, complaint := range g.found {
 			t.Errorf("%s: %s", g.name, complaint)
@@ -61,6 +62,8 @@ func TestGuardsBite(t *testing.T) {
 		{"long main", "cmd/lowsone/main.go", "package main\n// why\n\n" + strings.Repeat("var _ int\n", mainLongest), "cmd/lowsone/main.go: 21 lines of code, at most 20: main holds streams and exit code only"},
 		{"top level", "notes.txt", "", "notes.txt: not a name for the top level"},
 		{"machine path", "match/testdata/a.txt", "one\nsee /ho" + "me/me/fans.csv", "match/testdata/a.txt:2: a path of one machine"},
+		{"source not described", "testdata/sources/b.csv", "", "testdata/sources: no README.md"},
+		{"source described, missing", "testdata/sources/README.md", "| b.csv | what |", "testdata/sources/b.csv: described in README.md, not there"},
 		{"machine path first", "a.csv", "/tm" + "p/x", "a.csv:1: a path of one machine"},
 	}
 	for _, r := range rows {
@@ -95,6 +98,17 @@ func TestGuardsLetPass(t *testing.T) {
 	}
 }
 
+// A source file beside a README that is silent about it.
+func TestSourceNotDescribed(t *testing.T) {
+	found := complaints(t, fstest.MapFS{
+		"testdata/sources/README.md": {Data: []byte("| a.csv | what |\n")},
+		"testdata/sources/a.csv":     {}, "testdata/sources/b.csv": {},
+	})
+	if want := []string{"testdata/sources/b.csv: not described in README.md"}; !slices.Equal(found, want) {
+		t.Errorf("complaints = %q, want %q", found, want)
+	}
+}
+
 // TestPartsRunDownwards checks the table itself: a row names earlier rows only.
 func TestPartsRunDownwards(t *testing.T) {
 	for i, p := range parts {
@@ -113,7 +127,7 @@ func complaints(t *testing.T, tree fstest.MapFS) []string {
 	files := goFiles(t, tree)
 	found := slices.Concat(
 		strayParts(files), strayEdges(files), strayLibraries(files), strayStandard(files), strayCalls(files),
-		strayUpdates(files), longOnes(files), strayNames(t, tree), machinePaths(t, tree),
+		strayUpdates(files), longOnes(files), strayNames(t, tree), machinePaths(t, tree), strayData(t, tree),
 	)
 	return slices.DeleteFunc(found, func(s string) bool { return strings.HasSuffix(s, "row in parts without a package") })
 }

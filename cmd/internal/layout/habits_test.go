@@ -118,3 +118,33 @@ func machinePaths(t *testing.T, tree fs.FS) []string {
 	})
 	return found
 }
+
+// strayData names source files that the README beside them does not describe,
+// and files it describes that are not there.
+func strayData(t *testing.T, tree fs.FS) []string {
+	t.Helper()
+	const folder = "testdata/sources"
+	files, err := fs.Glob(tree, folder+"/*.csv")
+	if err != nil {
+		t.Fatalf("reading %s: %v", folder, err)
+	}
+	readme, err := fs.ReadFile(tree, folder+"/README.md")
+	if err != nil && len(files) > 0 {
+		return []string{folder + ": no README.md"}
+	}
+	var found []string
+	for _, p := range files {
+		if !bytes.Contains(readme, []byte("| "+path.Base(p)+" |")) {
+			found = append(found, p+": not described in README.md")
+		}
+	}
+	for _, row := range dataRow.FindAllSubmatch(readme, -1) {
+		if p := folder + "/" + string(row[1]); !slices.Contains(files, p) {
+			found = append(found, p+": described in README.md, not there")
+		}
+	}
+	return found
+}
+
+// dataRow matches a row of the README's table that begins with a file name.
+var dataRow = regexp.MustCompile(`(?m)^\| (\S+\.csv) \|`)
