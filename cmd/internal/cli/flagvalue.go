@@ -101,3 +101,14 @@ func (f *fieldValue) Type() string {
 	}
 	return f.field.Unit.Symbol
 }
+
+// readInto is a flag whose value is read by parse into target.
+func readInto[T any](target *T, parse func(string) (T, error)) *parsed {
+	return newParsed("value", func(text string) error {
+		v, err := parse(text)
+		if err == nil {
+			*target = v
+		}
+		return err
+	})
+}

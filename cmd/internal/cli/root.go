@@ -11,7 +11,12 @@ import (
 // commands lists the constructors of all commands, in the order help shows
 // them.
 func commands(s *session) []*cobra.Command {
-	return []*cobra.Command{}
+	return []*cobra.Command{
+		newImportCmd(s, runImport),
+		newSearchCmd(s, runSearch),
+		newShowCmd(s, runShow),
+		newCatalogCmd(s, runCatalog),
+	}
 }
 
 const rootLong = `lowsone finds the fan that makes a noisy fan-cooled device quieter and still

@@ -1,0 +1,70 @@
+package cli
+
+import (
+	"context"
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"lowsone/catalog"
+	"lowsone/catalog/store"
+	"lowsone/cmd/internal/view"
+)
+
+const catalogLong = `Catalog says where the catalogue is, which parts lists it holds, and what its
+fans most often do not state.`
+
+const catalogExample = `  lowsone catalog
+  lowsone catalog --format json`
+
+func newCatalogCmd(s *session, run func(context.Context, *session) error) *cobra.Command {
+	return &cobra.Command{
+		Use:     "catalog",
+		Short:   "say what the catalogue holds",
+		Long:    catalogLong,
+		Example: catalogExample,
+		Args:    exactly(0, "catalog takes flags only; another folder: --catalog DIR"),
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return run(cmd.Context(), s)
+		},
+	}
+}
+
+func runCatalog(ctx context.Context, s *session) error {
+	c, err := s.openCatalog(ctx)
+	if errors.Is(err, store.ErrNone) {
+		return s.noCatalog(err)
+	}
+	if err != nil {
+		return err
+	}
+	defer c.Close()
+	return s.print(holdings(c.Info()))
+}
+
+// noCatalog prints an empty result, and says how to begin.
+func (s *session) noCatalog(none error) error {
+	dir, err := s.catalogDir()
+	if err != nil {
+		return err
+	}
+	if !s.forPeople() {
+		if err := s.print(&view.Holdings{Dir: dir}); err != nil {
+			return err
+		}
+	}
+	return &failure{exitNothing, none, hintOf(none)}
+}
+
+func holdings(info store.Info) *view.Holdings {
+	h := &view.Holdings{Dir: info.Dir, Fans: info.Rows}
+	for _, s := range info.Sources {
+		h.Sources = append(h.Sources, view.Source{Name: s.Name, Path: s.Path, Fans: s.Rows, Imported: s.Imported})
+	}
+	for id, n := range info.Missing {
+		if n > 0 {
+			h.Missing = append(h.Missing, view.Lack{Field: catalog.FieldID(id), Fans: n})
+		}
+	}
+	return h
+}

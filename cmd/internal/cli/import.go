@@ -1,0 +1,101 @@
+package cli
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"lowsone/catalog"
+	"lowsone/catalog/intake"
+	"lowsone/catalog/partscsv"
+	"lowsone/catalog/tabular"
+	"lowsone/cmd/internal/view"
+)
+
+// importOptions are what import is asked for.
+type importOptions struct {
+	session *session
+	intake  intake.Options
+}
+
+const importLong = `Import reads a parts list as CSV into the catalogue, whoever wrote it: character
+set, delimiter, decimal mark, header line and the meaning of the columns are
+found and shown. What is taken wrongly can be overruled.
+
+The rows replace those of the last import from the same source; other sources
+stay. Rows that cannot be read are kept whole in a file of their own. --dry-run
+shows all of it and writes nothing.`
+
+const importExample = `  lowsone import parts.csv --dry-run
+  lowsone import parts.csv --column noise_dba=Schall --source "winter list"`
+
+func newImportCmd(s *session, run func(context.Context, *importOptions) error) *cobra.Command {
+	o := &importOptions{session: s}
+	cmd := &cobra.Command{
+		Use:         "import FILE|-",
+		Short:       "read a parts list (CSV) into the catalogue",
+		Long:        importLong,
+		Example:     importExample,
+		Annotations: noListForm(),
+		Args:        exactly(1, "name one file, or - for standard input"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			o.intake.File = args[0]
+			return run(cmd.Context(), o)
+		},
+	}
+	flags, format := cmd.Flags(), &o.intake.Format
+	flags.Var(newParsed("field", o.assign), "column", "read a field from a column, as `FIELD=HEADER`; an empty HEADER: from none (repeatable)")
+	flags.StringVar(&o.intake.Source, "source", "", "`name` of the source whose rows are replaced (default: the file's name)")
+	flags.StringVar(&o.intake.Rejects, "rejects", "", "`file` for the rows that cannot be read (default: beside the catalogue)")
+	flags.BoolVar(&o.intake.DryRun, "dry-run", false, "read and count everything, write nothing")
+	flags.Var(readInto(&format.Delimiter, tabular.ParseDelimiter), "delimiter", "`name` of the delimiter: comma, semicolon, tab, bar, none, or the character")
+	flags.StringVar(&format.Encoding, "encoding", "", "`name` of the character set, such as utf-8 or windows-1252")
+	flags.Var(readInto(&format.Decimal, tabular.ParseMark), "decimal", "decimal `mark`: . or ,")
+	flags.Var(readInto(&format.HeaderLine, lineNumber), "header-line", "`number` of the line the header stands on")
+	return cmd
+}
+
+// assign reads one FIELD=HEADER.
+func (o *importOptions) assign(text string) error {
+	name, header, ok := strings.Cut(text, "=")
+	if !ok {
+		return usagef("write FIELD=HEADER, such as noise_dba=Schall", "%q has no =", text)
+	}
+	d, err := fieldNamed(strings.TrimSpace(name), catalog.FieldNames())
+	if err != nil {
+		return err
+	}
+	same := func(a partscsv.Assignment) bool { return a.Field == d.ID }
+	if slices.ContainsFunc(o.intake.Columns, same) {
+		return usagef("name one column for each field", "%s is given twice", d.Name)
+	}
+	o.intake.Columns = append(o.intake.Columns, partscsv.Assignment{Field: d.ID, Header: header})
+	return nil
+}
+
+func runImport(ctx context.Context, o *importOptions) error {
+	s := o.session
+	dir, err := s.catalogDir()
+	if err != nil {
+		return err
+	}
+	o.intake.Catalog, o.intake.Stdin = dir, s.env.Stdin
+	account, err := o.carryOut(ctx)
+	if err != nil {
+		return err
+	}
+	return s.print(&view.Import{Account: account})
+}
+
+// carryOut runs the import with its progress in sight.
+func (o *importOptions) carryOut(ctx context.Context) (intake.Account, error) {
+	s := o.session
+	if _, terminal := s.env.Terminal(s.env.Stderr); terminal && !s.quiet {
+		report, stop := view.Progress(s.env.Stderr, "importing")
+		defer stop()
+		o.intake.Progress = report
+	}
+	return intake.Run(ctx, o.intake)
+}

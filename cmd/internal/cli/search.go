@@ -1,0 +1,182 @@
+package cli
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"lowsone/catalog"
+	"lowsone/catalog/store"
+	"lowsone/cmd/internal/view"
+)
+
+// searchOptions are what search is asked for.
+type searchOptions struct {
+	session    *session
+	text       string
+	filter     catalog.Filter
+	sort       *catalog.Field // nil: best first where there is text, else by maker and part
+	descending bool
+	limit      int // 0: all
+}
+
+const searchLong = `Search lists the fans of the catalogue that match words and values. Words are
+looked for in part, maker, description and the columns that were kept as they
+are; a part may be cut short or hold one typing error.
+
+A fan that does not state an asked value is left out, and counted.`
+
+const searchExample = `  lowsone search --frame 60 --depth-max 25 --voltage 12 --noise-max 30
+  lowsone search silent 60 --sort noise_dba --limit 5`
+
+func newSearchCmd(s *session, run func(context.Context, *searchOptions) error) *cobra.Command {
+	o := &searchOptions{session: s}
+	cmd := &cobra.Command{
+		Use:     "search [TEXT]",
+		Short:   "list fans by words and values",
+		Long:    searchLong,
+		Example: searchExample,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			o.text = strings.TrimSpace(strings.Join(args, " "))
+			if !cmd.Flags().Changed("limit") && !s.forPeople() {
+				o.limit = 0
+			}
+			return run(cmd.Context(), o)
+		},
+	}
+	flags := cmd.Flags()
+	addFilterFlags(flags, &o.filter)
+	flags.Var(newParsed("field", o.setSort), "sort", "order by a `field`, such as noise_dba; -noise_dba for the highest first")
+	o.limit = tableLimit
+	flags.Var(readInto(&o.limit, wholeNumber), "limit", "`number` of fans to list, 0 for all (default 20 in a table, else all)")
+	return cmd
+}
+
+// tableLimit is how many fans a table lists unless said otherwise.
+const tableLimit = 20
+
+// setSort reads the field to sort by.
+func (o *searchOptions) setSort(text string) error {
+	name, descending := strings.CutPrefix(text, "-")
+	d, err := fieldNamed(name, sortable())
+	if err != nil {
+		return err
+	}
+	o.sort, o.descending = d, descending
+	return nil
+}
+
+// sortable lists the fields that have an order.
+func sortable() []string {
+	var names []string
+	for i := range catalog.Fields {
+		if d := &catalog.Fields[i]; d.Columned() && d.Form != catalog.Points {
+			names = append(names, d.Name)
+		}
+	}
+	return names
+}
+
+func runSearch(ctx context.Context, o *searchOptions) error {
+	s := o.session
+	c, err := s.openCatalog(ctx)
+	if err != nil {
+		return err
+	}
+	defer c.Close()
+	found, err := o.find(ctx, c)
+	if err != nil {
+		return err
+	}
+	if err := s.print(found); err != nil {
+		return err
+	}
+	if found.Total == 0 {
+		return nothingf(strings.Join(found.Remark(), "; "), "no fan found")
+	}
+	for _, line := range found.Remark() {
+		s.say("%s", line)
+	}
+	return nil
+}
+
+// find selects, orders and reads the fans.
+func (o *searchOptions) find(ctx context.Context, c *store.Catalogue) (*view.Search, error) {
+	columns, err := c.Columns(ctx)
+	if err != nil {
+		return nil, err
+	}
+	candidates, err := o.candidates(ctx, c, columns)
+	if err != nil {
+		return nil, err
+	}
+	rows, found := o.choose(columns, candidates)
+	o.order(columns, rows)
+	if o.limit > 0 && len(rows) > o.limit {
+		rows = rows[:o.limit]
+	}
+	found.Fans, err = c.Fans(ctx, rows)
+	return found, err
+}
+
+// candidates lists the rows that the words choose, best first, or all.
+func (o *searchOptions) candidates(ctx context.Context, c *store.Catalogue, columns *catalog.Columns) ([]int, error) {
+	if o.text == "" {
+		rows := make([]int, columns.Rows)
+		for i := range rows {
+			rows[i] = i
+		}
+		return rows, nil
+	}
+	hits, err := c.Search(ctx, o.text, 0)
+	if err != nil {
+		return nil, err
+	}
+	rows := make([]int, len(hits))
+	for i, h := range hits {
+		rows[i] = h.Row
+	}
+	return rows, nil
+}
+
+// choose keeps the candidates that pass the filter, and counts those that do
+// not say.
+func (o *searchOptions) choose(columns *catalog.Columns, candidates []int) ([]int, *view.Search) {
+	found := &view.Search{}
+	var rows []int
+	questions := asked(&o.filter)
+	lacks := make([]int, len(questions))
+	for _, row := range candidates {
+		switch o.filter.Match(columns, row) {
+		case catalog.Pass:
+			rows = append(rows, row)
+		case catalog.Unclear:
+			found.Unclear++
+			for i := range questions {
+				if questions[i].filter.Match(columns, row) == catalog.Unclear {
+					lacks[i]++
+				}
+			}
+		}
+	}
+	found.Total = len(rows)
+	for i, n := range lacks {
+		if n > 0 {
+			found.Lacks = append(found.Lacks, view.Lack{Field: questions[i].field, Fans: n})
+		}
+	}
+	return rows, found
+}
+
+// order sorts the rows where the words do not.
+func (o *searchOptions) order(columns *catalog.Columns, rows []int) {
+	switch {
+	case o.sort != nil:
+		slices.Sort(rows)
+		columns.Sort(rows, o.sort, o.descending)
+	case o.text == "":
+		columns.Sort(rows, &catalog.Fields[catalog.FieldMaker], false)
+	}
+}
