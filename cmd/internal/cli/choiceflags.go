@@ -1,0 +1,96 @@
+package cli
+
+import (
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+	"lowsone/match"
+)
+
+// choiceFlags say what the device needs, who listens, and which fans may be
+// chosen.
+type choiceFlags struct {
+	need        match.Need
+	listener    quantity.Known[quantity.Length]
+	room        quantity.Known[quantity.SoundPressureLevel]
+	maker       string
+	exclude     []string
+	priceMax    float64
+	inStock     bool
+	noEstimates bool
+	top         int
+}
+
+func (c *choiceFlags) register(flags *pflag.FlagSet, top int, topUsage string) {
+	flags.Var(newParsed("NEED", c.readNeed), "need", "flow the device needs: a share of the present flow, such as 80%, or a flow with its unit, such as 20m3/h (else 100%)")
+	flags.Var(newMeasure(&c.listener, metres()), "listener", "distance at which levels are told, in m (else 1)")
+	flags.Var(newParsed("dB(A)", c.readRoom), "room-level", "level of the room without the fan, in dB(A): 10 dB below it quieter does not count")
+	flags.StringVar(&c.maker, "maker", "", "only fans of this `maker`")
+	flags.StringArrayVar(&c.exclude, "exclude", nil, "leave out this `PART`; repeat it for more")
+	flags.Var(newFieldValue(catalog.FieldPrice, func(v catalog.Value) { c.priceMax = v.Number }), "price-max", "dearest price, in the catalogue's currency")
+	flags.BoolVar(&c.inStock, "in-stock", false, "only fans of which some are in stock")
+	flags.BoolVar(&c.noEstimates, "no-estimates", false, "leave out fans of which a value would have to be estimated")
+	c.top = top
+	flags.Var(newParsed("N", c.readTop), "top", topUsage)
+}
+
+// metres is the unit of distances in a room.
+func metres() quantity.Unit {
+	u, _ := quantity.UnitOf(quantity.DimLength, "m")
+	return u
+}
+
+func (c *choiceFlags) readNeed(text string) error {
+	if strings.HasSuffix(strings.TrimSpace(text), "%") {
+		share, err := readShare(text)
+		c.need = match.Need{Share: share}
+		return err
+	}
+	if _, err := quantity.Parse(text, quantity.PreferredUnit(quantity.DimNone)); err == nil {
+		return usagef("write "+text+"% for a share of the present flow, or "+text+"m3/h for a flow", "%q may be a share or a flow", text)
+	}
+	flow, err := quantity.ParseAs[quantity.Flow](text, quantity.PreferredUnit(quantity.DimFlow))
+	if err == nil && !(flow > 0) {
+		err = usagef("", "%q is not above 0", text)
+	}
+	c.need = match.Need{Flow: flow}
+	return err
+}
+
+func (c *choiceFlags) readRoom(text string) error {
+	db, err := quantity.Parse(text, quantity.PreferredUnit(quantity.DimLevel))
+	c.room = quantity.Stated(quantity.PressureLevel(db))
+	return err
+}
+
+func (c *choiceFlags) readTop(text string) error {
+	n, err := readCount(text)
+	c.top = n
+	return err
+}
+
+// readCount reads a whole number above 0.
+func readCount(text string) (int, error) {
+	n, err := wholeNumber(text)
+	if err == nil && n == 0 {
+		err = usagef("", "0 is none")
+	}
+	return n, err
+}
+
+func (c *choiceFlags) check() error {
+	if d, ok := c.listener.Get(); ok && !(d > 0) {
+		return usagef("", "--listener is not above 0")
+	}
+	return nil
+}
+
+// apply puts the choice into a request.
+func (c *choiceFlags) apply(req *match.Request) {
+	req.Need, req.Listener, req.Room = c.need, c.listener.Or(quantity.Metre), c.room
+	req.Choice = catalog.Filter{Maker: c.maker, PriceMax: c.priceMax, InStock: c.inStock}
+	req.Exclude, req.NoEstimates, req.Top = c.exclude, c.noEstimates, c.top
+}

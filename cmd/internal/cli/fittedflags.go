@@ -1,0 +1,136 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+	"lowsone/catalog/store"
+	"lowsone/match"
+)
+
+// fittedFlags say which fan the device has now, and how fast it ran while the
+// device was measured.
+type fittedFlags struct {
+	replace string
+	values  []fieldSetting
+	speed   match.Speed
+}
+
+// fieldSetting is one FIELD=VALUE.
+type fieldSetting struct {
+	field *catalog.Field
+	value catalog.Value
+}
+
+func (f *fittedFlags) register(flags *pflag.FlagSet) {
+	flags.StringVar(&f.replace, "replace", "", "fitted fan, from the catalogue: `PART` or MAKER/PART")
+	flags.Var(newParsed("FIELD=VALUE", f.readField), "fitted", "a value of the fitted fan, such as airflow_m3h=40; repeat it for more; overrules the catalogue")
+	flags.Var(newParsed("SPEED", f.readSpeed), "replace-speed", "speed of the fitted fan while measured: 3375 (rpm), or 75% of its label")
+}
+
+func (f *fittedFlags) readField(text string) error {
+	name, value, ok := strings.Cut(text, "=")
+	if !ok {
+		return usagef("write FIELD=VALUE, such as airflow_m3h=40", "%q has no =", text)
+	}
+	field, err := fieldNamed(strings.TrimSpace(name), catalog.FieldNames())
+	if err != nil {
+		return err
+	}
+	if slices.ContainsFunc(f.values, func(s fieldSetting) bool { return s.field.ID == field.ID }) {
+		return usagef("give each field once", "%s is given twice", field.Name)
+	}
+	v, err := field.Parse(value)
+	if err != nil {
+		return err
+	}
+	f.values = append(f.values, fieldSetting{field, v})
+	return nil
+}
+
+func (f *fittedFlags) readSpeed(text string) error {
+	share, turns, err := shareOr[quantity.Speed](text, quantity.PreferredUnit(quantity.DimSpeed))
+	f.speed = match.Speed{Ratio: share, Turns: turns}
+	return err
+}
+
+// shareOr reads a share written with %, else a quantity.
+func shareOr[T ~float64](text string, bare quantity.Unit) (share quantity.Known[float64], value quantity.Known[T], err error) {
+	if strings.HasSuffix(strings.TrimSpace(text), "%") {
+		v, err := readShare(text)
+		return quantity.Stated(v), value, err
+	}
+	v, err := quantity.ParseAs[T](text, bare)
+	if err != nil {
+		return share, value, err
+	}
+	return share, quantity.Stated(v), nil
+}
+
+// readShare reads "60%", or 60 meaning the same, as 0.6.
+func readShare(text string) (float64, error) {
+	number, marked := strings.CutSuffix(strings.TrimSpace(text), "%")
+	v, err := quantity.Parse(number, quantity.PreferredUnit(quantity.DimNone))
+	switch {
+	case err != nil:
+		return 0, err
+	case v <= 0:
+		return 0, usagef("write a share such as 60%", "%q is not above 0", text)
+	case v <= 1 && !marked:
+		return 0, usagef(fmt.Sprintf("write %g%%, or %s%% if you mean so little", 100*v, number), "%q may be a share or a percentage", text)
+	}
+	return v / 100, nil
+}
+
+// fan gives the fitted fan and its row in the catalogue, with what has to be
+// said about it.
+func (f *fittedFlags) fan(ctx context.Context, cat *store.Catalogue) (fan *catalog.Fan, row int, remarks []string, err error) {
+	fan, row = &catalog.Fan{Part: "fitted fan"}, match.NotInCatalogue
+	switch {
+	case f.replace != "":
+		if row, fan, err = onePart(ctx, cat, "--replace", f.replace); err != nil {
+			return nil, 0, nil, err
+		}
+	case len(f.values) == 0:
+		return nil, 0, nil, usagef("name it with --replace PART, or describe it with --fitted airflow_m3h=40 --fitted static_pressure_pa=60 and so on",
+			"which fan is fitted now?")
+	}
+	return f.overrule(fan), row, f.remarks(fan), nil
+}
+
+// overrule gives a copy of the fan with the values that were given. Airflow or
+// pressure given take the place of a curve from the catalogue.
+func (f *fittedFlags) overrule(fan *catalog.Fan) *catalog.Fan {
+	out := *fan
+	if f.dropsCurve() {
+		out.Curve = nil
+	}
+	for _, s := range f.values {
+		s.field.Put(&out, s.value, quantity.Cell)
+	}
+	if out.Width.Known() && !out.Height.Known() {
+		out.Height = out.Width
+	}
+	out.FillFromCurve()
+	return &out
+}
+
+func (f *fittedFlags) dropsCurve() bool {
+	has := func(id catalog.FieldID) bool {
+		return slices.ContainsFunc(f.values, func(s fieldSetting) bool { return s.field.ID == id })
+	}
+	return (has(catalog.FieldAirflow) || has(catalog.FieldStaticPressure)) && !has(catalog.FieldCurve)
+}
+
+func (f *fittedFlags) remarks(fan *catalog.Fan) []string {
+	if f.replace != "" && f.dropsCurve() && len(fan.Curve) > 0 {
+		return []string{fmt.Sprintf("the curve of %s in the catalogue is not used: --fitted gives its ends", fan.Name())}
+	}
+	return nil
+}

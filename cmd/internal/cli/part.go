@@ -1,0 +1,66 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"lowsone/catalog"
+	"lowsone/catalog/store"
+)
+
+// onePart finds the one fan of the catalogue that a flag or argument names as
+// PART or MAKER/PART.
+func onePart(ctx context.Context, cat *store.Catalogue, flag, name string) (int, *catalog.Fan, error) {
+	rows, err := cat.Lookup(name)
+	if err != nil {
+		return 0, nil, err
+	}
+	if len(rows) == 0 {
+		return 0, nil, noPart(ctx, cat, flag, name)
+	}
+	fans, err := cat.Fans(ctx, rows)
+	if err != nil {
+		return 0, nil, err
+	}
+	if len(rows) > 1 {
+		return 0, nil, usagef("write one of "+strings.Join(partNames(fans), ", "), "%s %q stands for %d fans", flag, name, len(rows))
+	}
+	return rows[0], fans[0], nil
+}
+
+// partNames writes fans as onePart reads them.
+func partNames(fans []*catalog.Fan) []string {
+	var names []string
+	for _, f := range fans {
+		name := f.Part
+		if f.Maker != "" {
+			name = f.Maker + "/" + f.Part
+		}
+		names = append(names, name)
+	}
+	return names
+}
+
+// mostNearest is how many similar parts are named.
+const mostNearest = 3
+
+func noPart(ctx context.Context, cat *store.Catalogue, flag, name string) error {
+	hint := "lowsone search finds parts; a fan that is not there can be described with --fitted FIELD=VALUE"
+	hits, err := cat.Search(ctx, name, mostNearest)
+	if err != nil {
+		return err
+	}
+	var rows []int
+	for _, h := range hits {
+		rows = append(rows, h.Row)
+	}
+	fans, err := cat.Fans(ctx, rows)
+	if err != nil {
+		return err
+	}
+	if len(fans) > 0 {
+		hint = fmt.Sprintf("near it are %s; %s", strings.Join(partNames(fans), ", "), hint)
+	}
+	return failf(hint, "%s: no fan %q in the catalogue", flag, name)
+}

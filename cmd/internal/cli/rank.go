@@ -1,0 +1,162 @@
+package cli
+
+import (
+	"context"
+
+	"github.com/spf13/cobra"
+
+	"lowsone/catalog"
+	"lowsone/cmd/internal/view"
+	"lowsone/match"
+)
+
+const rankLong = `Rank the fans of the catalogue by how loud each is at the flow the device
+needs, quietest first. Each is checked against the seat, run at the speed that
+just gives the flow, and told with what is unknown about it.
+
+The device is described as for lowsone system. Its seat is that of the fitted
+fan unless flags say otherwise. Only a check that fails takes a fan out.`
+
+const rankExample = `  lowsone rank --replace OMB-625B56B3 --heat 90W --air-rise 9K --inlet 24C
+  lowsone rank --replace OMB-625B56B3 --flow 30m3/h --need 80% --listener 1.5m --in-stock
+  lowsone rank --replace OMB-625B56B3 --heat 90W --air-rise 9K --explain OMB-625B47B3`
+
+// rankRows is how many candidates people see unless they ask for more.
+const rankRows = 10
+
+// rankOptions are what rank is asked for.
+type rankOptions struct {
+	session *session
+	device  deviceFlags
+	choice  choiceFlags
+	explain string
+}
+
+func newRankCmd(s *session, run func(context.Context, *rankOptions) error) *cobra.Command {
+	o := &rankOptions{session: s}
+	cmd := &cobra.Command{
+		Use:     "rank [flags]",
+		Short:   "rank fans by how loud they are at the flow the device needs",
+		Long:    rankLong,
+		Example: rankExample,
+		Args:    exactly(0, "rank takes flags only; the fitted fan: --replace PART"),
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if err := o.check(); err != nil {
+				return err
+			}
+			return run(cmd.Context(), o)
+		},
+	}
+	cmd.Flags().SortFlags = false
+	o.device.register(cmd.Flags())
+	o.choice.register(cmd.Flags(), 0, "how many to show (else 10 in a table, all in csv and json)")
+	cmd.Flags().StringVar(&o.explain, "explain", "", "walk `PART` from its label to its place, formula by formula")
+	return cmd
+}
+
+func (o *rankOptions) check() error {
+	if o.explain != "" && o.session.format == view.FormatCSV {
+		return usagef("use --format table or --format json", "--explain has no csv form")
+	}
+	if err := o.device.check(); err != nil {
+		return err
+	}
+	return o.choice.check()
+}
+
+func runRank(ctx context.Context, o *rankOptions) error {
+	if o.choice.top == 0 && o.session.forPeople() {
+		o.choice.top = rankRows
+	}
+	p, err := pose(ctx, o.session, &o.device, &o.choice)
+	if err != nil {
+		return err
+	}
+	defer p.cat.Close()
+	if o.explain != "" {
+		return p.explain(ctx, o)
+	}
+	doc, err := p.rank(ctx)
+	if err != nil {
+		return err
+	}
+	if err := o.session.print(doc); err != nil {
+		return err
+	}
+	if len(doc.Ranking.Candidates) == 0 {
+		return nothingf(loosen(doc.Ranking), "no fan of the catalogue fits and moves enough air")
+	}
+	return nil
+}
+
+// rank ranks, and fetches the records of what is shown.
+func (p *problem) rank(ctx context.Context) (*view.Ranking, error) {
+	r, err := match.Rank(ctx, p.cols, p.req)
+	if err != nil {
+		return nil, err
+	}
+	doc := &view.Ranking{Ranking: r, Assumed: p.req.Device.Way.Assumed, Fans: map[int]*catalog.Fan{}}
+	var rows []int
+	for _, c := range r.Candidates {
+		rows = append(rows, c.Row)
+	}
+	for _, weak := range r.TooWeak[:min(len(r.TooWeak), view.Nearest)] {
+		rows = append(rows, weak.Row)
+	}
+	return doc, p.fetch(ctx, rows, doc.Fans)
+}
+
+// fetch reads records into fans by row, but for the fitted fan: what counts of
+// it is what the person said.
+func (p *problem) fetch(ctx context.Context, rows []int, fans map[int]*catalog.Fan) error {
+	var wanted []int
+	for _, row := range rows {
+		if row != p.req.Device.Row {
+			wanted = append(wanted, row)
+		}
+	}
+	found, err := p.cat.Fans(ctx, wanted)
+	if err != nil {
+		return err
+	}
+	for i, row := range wanted {
+		fans[row] = found[i]
+	}
+	return nil
+}
+
+// loosen names what most fans failed, and what to do about it.
+func loosen(r *match.Ranking) string {
+	most, count := match.CheckName(""), 0
+	for _, name := range match.RejectNames {
+		if n := r.Rejected[name]; n > count {
+			most, count = name, n
+		}
+	}
+	switch {
+	case r.Looked == 0:
+		return "the choice lets no fan through: see --maker, --price-max, --in-stock"
+	case most == match.TooWeak:
+		return "ask for less flow with --need, or make room for a deeper or larger fan"
+	case most == match.NotRankable:
+		return "their sheets lack airflow, pressure or level"
+	case most != "":
+		return "most failed the check of " + string(most) + ": see --explain PART"
+	}
+	return ""
+}
+
+// explain walks one fan through the ranking.
+func (p *problem) explain(ctx context.Context, o *rankOptions) (err error) {
+	row, fan := match.NotInCatalogue, p.req.Device.Fitted
+	if p.req.Device.Row != match.NotInCatalogue || catalog.FoldKey(o.explain) != catalog.FoldKey(fan.Part) {
+		if row, fan, err = onePart(ctx, p.cat, "--explain", o.explain); err != nil {
+			return err
+		}
+	}
+	why, err := match.Explain(ctx, p.cols, p.req, row)
+	if err != nil {
+		return err
+	}
+	return o.session.print(&view.Explanation{Name: fan.Name(), Explanation: why})
+}

@@ -1,0 +1,12 @@
+package view
+
+// Caution stands once under every result by which someone may open a device.
+const Caution = "Caution: mains inside, capacitors keep charge, spinning blades, hot parts, intense light: " +
+	"unplug, wait, cover. Never defeat a thermal cut-out or a fan alarm. Medical, safety and fire-protection devices, " +
+	"sealed mains modules and ducts that carry fumes are for licensed people. " +
+	"Local electrical codes and the maker's instructions come first."
+
+func (p *printer) caution() {
+	p.line("")
+	p.wrapped("", Caution)
+}

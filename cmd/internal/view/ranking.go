@@ -1,0 +1,156 @@
+package view
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	"lowsone/catalog"
+	"lowsone/cmd/internal/order"
+	"lowsone/match"
+)
+
+// Ranking is the answer to a request for quieter fans.
+type Ranking struct {
+	Ranking *match.Ranking
+	Assumed bool // no way to the device's resistance was given
+	// Fans are the records of the candidates and of the nearest too weak ones,
+	// by row; the fitted fan need not be there.
+	Fans map[int]*catalog.Fan
+}
+
+// Nearest is how many of the too weak fans are shown.
+const Nearest = 3
+
+func (d *Ranking) system() *System {
+	return &System{System: d.Ranking.System, Baseline: d.Ranking.Baseline, Assumed: d.Assumed}
+}
+
+// fan gives the record of a row; rows that were not fetched are the fitted fan.
+func (d *Ranking) fan(row int) *catalog.Fan {
+	if f, ok := d.Fans[row]; ok {
+		return f
+	}
+	return d.Ranking.Baseline.Fan
+}
+
+// nearest gives the too weak fans that come nearest to the need.
+func (d *Ranking) nearest() []match.Weak {
+	return d.Ranking.TooWeak[:min(len(d.Ranking.TooWeak), Nearest)]
+}
+
+// Text writes the ranking for people.
+func (d *Ranking) Text(w io.Writer, s Style) error {
+	s = s.within(proseWidth)
+	p := &printer{w: w, style: s}
+	device := d.system().facts()
+	device.add("needed", d.need())
+	p.facts(device)
+	p.line("")
+	if len(d.Ranking.Candidates) > 0 {
+		p.table(d.table())
+		p.facts(d.legend())
+		p.line("")
+	}
+	p.facts(d.account())
+	p.caution()
+	return p.err
+}
+
+// table writes a table.
+func (p *printer) table(t *Table) {
+	if p.err == nil {
+		p.err = t.Write(p.w, p.style)
+	}
+}
+
+func (d *Ranking) need() string {
+	r := d.Ranking
+	return fmt.Sprintf("%s (%s); levels at %s m in a free field", flowText(r.Need), r.NeedFrom, Trim(Fixed(r.Listener, 2)))
+}
+
+// table holds one line for each candidate.
+func (d *Ranking) table() *Table {
+	currency := d.currency()
+	t := &Table{Columns: []Column{
+		{Title: "#", Number: true},
+		{Title: "part", Wrap: true},
+		{Title: "maker", Wrap: true, Optional: true, Spare: true},
+		{Title: "level", Unit: "dB(A)", Number: true},
+		{Title: "change", Unit: "dB", Number: true, Optional: true},
+		{Title: EstimateMark + "sone", Number: true, Spare: true},
+		{Title: "speed", Unit: "%", Number: true},
+		{Title: "flow", Unit: "m³/h", Number: true},
+		{Title: "spare", Unit: "%", Number: true},
+		{Title: "fit", Unit: "ok/!/?"},
+		{Title: "price", Unit: currency, Number: true, Optional: true},
+		{Title: "marks", Optional: true},
+	}}
+	for i := range d.Ranking.Candidates {
+		t.Add(d.row(&d.Ranking.Candidates[i], currency)...)
+	}
+	return t
+}
+
+func (d *Ranking) row(c *match.Candidate, currency string) []string {
+	fan := d.fan(c.Row)
+	return []string{
+		strconv.Itoa(c.Rank), fan.Part, fan.Maker,
+		levelNumber(c.Planned.Level), signed(d.difference(c)), Digits(c.Sone, 2),
+		Fixed(100*c.Planned.Ratio, 0), flowNumber(c.Planned.Q), Fixed(100*c.Margin, 0),
+		fitCounts(c.Checks), priceText(c, currency), d.marks(c),
+	}
+}
+
+// currency gives the one currency of all prices shown, empty where there are
+// several.
+func (d *Ranking) currency() string {
+	found := ""
+	for _, c := range d.Ranking.Candidates {
+		switch {
+		case math.IsNaN(c.Price):
+		case found == "":
+			found = c.Currency
+		case found != c.Currency:
+			return ""
+		}
+	}
+	return found
+}
+
+func priceText(c *match.Candidate, heading string) string {
+	switch {
+	case math.IsNaN(c.Price):
+		return Unknown
+	case heading == "":
+		return strings.TrimSpace(order.Amount(c.Price) + " " + c.Currency)
+	}
+	return order.Amount(c.Price)
+}
+
+// signed writes a difference in dB with its sign.
+func signed(v float64) string {
+	text := Fixed(v, 1)
+	if v > 0 && text != "0.0" && text != Unknown {
+		return "+" + text
+	}
+	return text
+}
+
+// fitCounts counts the checks passed, to be looked at, and unknown.
+func fitCounts(checks []match.Check) string {
+	var pass, warn, unclear int
+	for _, c := range checks {
+		switch c.Verdict {
+		case catalog.Pass:
+			pass++
+		case catalog.Warn:
+			warn++
+		case catalog.Unclear:
+			unclear++
+		}
+	}
+	return fmt.Sprintf("%d/%d/%d", pass, warn, unclear)
+}

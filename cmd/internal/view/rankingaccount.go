@@ -1,0 +1,67 @@
+package view
+
+import (
+	"fmt"
+	"strings"
+
+	"lowsone/match"
+)
+
+// account says what became of all fans looked at, and what holds for all.
+func (d *Ranking) account() facts {
+	var f facts
+	r := d.Ranking
+	f.add("looked at", d.looked())
+	if said := d.leftOut(); said != "" {
+		f.add("left out", said)
+	}
+	for _, u := range r.Unrankable {
+		f.add("not rankable", fmt.Sprintf("%d: %s", u.Count, u.Why))
+	}
+	if said := d.tooWeak(); said != "" {
+		f.add("too weak", said)
+	}
+	for _, said := range d.system().defaults() {
+		f.add("default", said)
+	}
+	for _, note := range r.Notes {
+		f.add("note", note)
+	}
+	return f
+}
+
+func (d *Ranking) looked() string {
+	r := d.Ranking
+	said := fmt.Sprintf("%d fans: %d fit and move enough air", r.Looked, r.Total)
+	if more := r.Total - len(r.Candidates); more > 0 {
+		said += fmt.Sprintf("; %d more not shown (--top %d shows all)", more, r.Total)
+	}
+	return said
+}
+
+// leftOut counts the reasons in the order of the checks.
+func (d *Ranking) leftOut() string {
+	var said []string
+	for _, name := range match.RejectNames {
+		if n := d.Ranking.Rejected[name]; n > 0 {
+			said = append(said, fmt.Sprintf("%s %d", strings.ReplaceAll(string(name), "_", " "), n))
+		}
+	}
+	return strings.Join(said, ", ")
+}
+
+// tooWeak names the nearest of the too weak.
+func (d *Ranking) tooWeak() string {
+	var said []string
+	for _, weak := range d.nearest() {
+		line := fmt.Sprintf("%s moves %s, %s %% short", d.fan(weak.Row).Name(), flowText(weak.Q), Digits(100*weak.Shortfall, 2))
+		if weak.Shares == match.SharesDepends {
+			line += " (enough at another share)"
+		}
+		said = append(said, line)
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return "nearest: " + strings.Join(said, "; ")
+}

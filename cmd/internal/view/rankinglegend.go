@@ -1,0 +1,187 @@
+package view
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"lowsone/catalog"
+	"lowsone/match"
+)
+
+// mark is a sign in the last column of a ranking, explained under the table
+// where it is used.
+type mark struct {
+	sign  string
+	bears func(*match.Candidate) bool
+	means string
+}
+
+var marks = []mark{
+	{"F", func(c *match.Candidate) bool { return c.Fitted }, "the fitted fan"},
+	{"=", func(c *match.Candidate) bool { return c.Tie }, "a tie with the first: the difference cannot be heard"},
+	{"P", func(c *match.Candidate) bool { return c.Pareto }, "no other has more spare flow and is as quiet"},
+	{EstimateMark, func(c *match.Candidate) bool { return len(c.Estimated) > 0 }, "rests on an estimate: no sheet gave it"},
+	{"S", func(c *match.Candidate) bool { return c.Stalled == match.StallNear }, "in or near the dip of its curve: stalled, rough and louder"},
+	{"s", func(c *match.Candidate) bool { return c.Stalled == match.StallProbable }, "probably stalled: get its full curve before ordering"},
+	{"M", func(c *match.Candidate) bool { return c.Marginal }, "marginal: needs over 90 % of its full speed, whose tolerance is ±10 %"},
+	{"D", func(c *match.Candidate) bool { return c.Shares == match.SharesDepends }, "enough air only at some of the three shares: measure before ordering"},
+	{"H", func(c *match.Candidate) bool { return c.Limit != match.LimitNone && c.Limit != match.LimitFull }, "held above the speed that would just do"},
+}
+
+func (d *Ranking) marks(c *match.Candidate) string {
+	var signs []string
+	for _, m := range marks {
+		if m.bears(c) {
+			signs = append(signs, m.sign)
+		}
+	}
+	return strings.Join(signs, "")
+}
+
+// legend explains what the table uses: its signs, and what the checks found.
+func (d *Ranking) legend() facts {
+	var f facts
+	for _, m := range marks {
+		ranks := d.ranks(m.bears)
+		if len(ranks) == 0 {
+			continue
+		}
+		means := m.means
+		switch m.sign {
+		case EstimateMark:
+			means += " (" + d.estimatedBy() + ")"
+		case "H":
+			means += " (" + d.heldBy() + ")"
+		}
+		f.add(m.sign, means)
+	}
+	for _, v := range []struct {
+		verdict catalog.Verdict
+		sign    string
+	}{{catalog.Warn, "!"}, {catalog.Unclear, "?"}} {
+		for _, line := range d.found(v.verdict) {
+			f.add(v.sign, line)
+		}
+	}
+	return f
+}
+
+// ranks lists the ranks of the candidates that are so.
+func (d *Ranking) ranks(so func(*match.Candidate) bool) []int {
+	var out []int
+	for i := range d.Ranking.Candidates {
+		if c := &d.Ranking.Candidates[i]; so(c) {
+			out = append(out, c.Rank)
+		}
+	}
+	return out
+}
+
+// estimatedBy says which values are estimated in which lines.
+func (d *Ranking) estimatedBy() string {
+	var said []string
+	for id := range catalog.NumFields {
+		ranks := d.ranks(func(c *match.Candidate) bool { return slices.Contains(c.Estimated, id) })
+		if len(ranks) > 0 {
+			said = append(said, catalog.Fields[id].Title+" "+d.rankText(ranks))
+		}
+	}
+	return strings.Join(said, "; ")
+}
+
+// heldBy says what holds which lines.
+func (d *Ranking) heldBy() string {
+	var said []string
+	for _, l := range []match.Limit{match.LimitStart, match.LimitControl, match.LimitTach, match.LimitHeadRoom} {
+		if ranks := d.ranks(func(c *match.Candidate) bool { return c.Limit == l }); len(ranks) > 0 {
+			said = append(said, limitWords[l]+" "+d.rankText(ranks))
+		}
+	}
+	return strings.Join(said, "; ")
+}
+
+var limitWords = map[match.Limit]string{
+	match.LimitStart:    "may not start slower",
+	match.LimitControl:  "cannot be slowed further",
+	match.LimitTach:     "the device alarms below",
+	match.LimitHeadRoom: "no regulator voltage in between",
+}
+
+// mostNotes is how many different notes of one check are told.
+const mostNotes = 3
+
+// found gathers what the checks of one verdict say, check by check, the same
+// words once with the ranks they hold for.
+func (d *Ranking) found(verdict catalog.Verdict) []string {
+	var lines []string
+	for _, check := range checkNames(d.Ranking.Candidates) {
+		notes, ranks := d.notesOf(check, verdict)
+		var said []string
+		for i, note := range notes[:min(len(notes), mostNotes)] {
+			said = append(said, note+" "+d.rankText(ranks[i]))
+		}
+		if more := len(notes) - mostNotes; more > 0 {
+			said = append(said, fmt.Sprintf("%d more: see --explain", more))
+		}
+		if len(said) > 0 {
+			lines = append(lines, string(check)+": "+strings.Join(said, "; "))
+		}
+	}
+	return lines
+}
+
+// notesOf lists the different notes of a check with the ranks that have them.
+func (d *Ranking) notesOf(name match.CheckName, verdict catalog.Verdict) (notes []string, ranks [][]int) {
+	for _, c := range d.Ranking.Candidates {
+		for _, check := range c.Checks {
+			if check.Name != name || check.Verdict != verdict {
+				continue
+			}
+			i := slices.Index(notes, check.Note)
+			if i < 0 {
+				i = len(notes)
+				notes, ranks = append(notes, check.Note), append(ranks, nil)
+			}
+			ranks[i] = append(ranks[i], c.Rank)
+		}
+	}
+	return notes, ranks
+}
+
+// checkNames lists the checks of all candidates in the order they are made.
+func checkNames(all []match.Candidate) []match.CheckName {
+	var names []match.CheckName
+	for _, c := range all {
+		for _, check := range c.Checks {
+			if !slices.Contains(names, check.Name) {
+				names = append(names, check.Name)
+			}
+		}
+	}
+	return names
+}
+
+// rankText writes ranks shortly: (1, 3–5), or (all).
+func (d *Ranking) rankText(ranks []int) string {
+	if len(ranks) > 1 && len(ranks) == len(d.Ranking.Candidates) {
+		return "(all)"
+	}
+	var parts []string
+	for i := 0; i < len(ranks); {
+		j := i
+		for j+1 < len(ranks) && ranks[j+1] == ranks[j]+1 {
+			j++
+		}
+		switch part := strconv.Itoa(ranks[i]); {
+		case j > i+1:
+			parts = append(parts, part+"–"+strconv.Itoa(ranks[j]))
+			i = j + 1
+		default:
+			parts = append(parts, part)
+			i++
+		}
+	}
+	return "(" + strings.Join(parts, ", ") + ")"
+}

@@ -1,0 +1,177 @@
+package view
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"lowsone/match"
+	"lowsone/match/resistance"
+)
+
+// System is the resistance of a device and the fan that is fitted in it.
+type System struct {
+	System   match.System
+	Baseline match.Baseline
+	Assumed  bool // no way was given: the share is a guess
+}
+
+// systemJSON is what is known of a device's resistance.
+type systemJSON struct {
+	Method         string          `json:"method"`
+	Assumed        bool            `json:"assumed,omitempty"`
+	A              Number          `json:"a_pa_per_m3h"`
+	B              Number          `json:"b_pa_per_m3h2"`
+	OperatingPoint *pointJSON      `json:"operating_point,omitempty"`
+	Band           *bandJSON       `json:"band,omitempty"`
+	SpeedRatio     Number          `json:"speed_ratio"`
+	SpeedGiven     bool            `json:"speed_given"` // measured, or by the supply; else the label's
+	Density        Number          `json:"density_kg_m3"`
+	Points         List[pointJSON] `json:"points"`
+	Estimated      List[string]    `json:"estimated"`
+	Defaults       List[string]    `json:"defaults"`
+	Warnings       List[string]    `json:"warnings"`
+}
+
+// bandJSON is the span of the flow, about 10 to 90 %.
+type bandJSON struct {
+	Low      Number `json:"flow_low_m3h"`
+	High     Number `json:"flow_high_m3h"`
+	OneSided bool   `json:"one_sided"`
+}
+
+// baselineJSON is the fitted fan as it runs now.
+type baselineJSON struct {
+	Part  string `json:"part"`
+	Maker string `json:"maker,omitempty"`
+	pointJSON
+	Estimated List[string] `json:"estimated"`
+}
+
+// JSON gives the object of the system command.
+func (d *System) JSON() any {
+	return struct {
+		Schema
+		systemJSON
+		Baseline baselineJSON `json:"baseline"`
+	}{systemJSON: d.json(), Baseline: d.baseline()}
+}
+
+func (d *System) json() systemJSON {
+	s := d.System
+	j := systemJSON{
+		Method: s.Method.String(), Assumed: d.Assumed,
+		A: Number(s.Estimate.System.A / perHour), B: Number(s.Estimate.System.B / perHour / perHour),
+		SpeedRatio: Number(s.Ratio), SpeedGiven: s.Given, Density: Number(s.Density),
+		Estimated: fieldNames(s.Estimated), Defaults: s.Assumed, Warnings: s.Warnings,
+	}
+	if s.Located {
+		at := bare(s.Q, s.P)
+		j.OperatingPoint = &at
+		j.Band = &bandJSON{Number(s.LowQ * perHour), Number(s.HighQ * perHour), s.OneSided}
+	}
+	for _, p := range s.Points {
+		j.Points = append(j.Points, bare(p.Q, p.P))
+	}
+	return j
+}
+
+func (d *System) baseline() baselineJSON {
+	b := d.Baseline
+	j := baselineJSON{Part: b.Fan.Part, Maker: b.Fan.Maker, pointJSON: unknownPoint(), Estimated: fieldNames(b.Estimated)}
+	if d.System.Located {
+		j.pointJSON = bare(b.Q, b.P)
+	}
+	if b.HasLevel {
+		j.levelJSON = levelOf(b.Level)
+	}
+	j.SpeedRatio = Number(b.Ratio)
+	return j
+}
+
+// Text writes the system for people.
+func (d *System) Text(w io.Writer, s Style) error {
+	p := &printer{w: w, style: s.within(proseWidth)}
+	f := d.facts()
+	for _, said := range d.defaults() {
+		f.add("default", said)
+	}
+	for _, warning := range d.System.Warnings {
+		f.add("note", warning)
+	}
+	p.facts(f)
+	p.caution()
+	return p.err
+}
+
+// facts say how the fitted fan runs and what the device does to the air.
+func (d *System) facts() facts {
+	var f facts
+	fan := d.Baseline.Fan.Name() + " " + speedWords(d.Baseline.Ratio)
+	if d.System.Located {
+		fan += ": " + flowText(d.Baseline.Q) + " against " + pressureText(d.Baseline.P)
+	}
+	if d.Baseline.HasLevel {
+		fan += ", " + levelText(d.Baseline.Level)
+	}
+	f.add("fitted fan", fan+d.estimates())
+	f.add("device", d.law()+", "+d.method())
+	if d.System.Located {
+		f.add("band", d.band())
+	}
+	return f
+}
+
+// estimates names the values of the fitted fan that no sheet gave.
+func (d *System) estimates() string {
+	if len(d.System.Estimated) == 0 {
+		return ""
+	}
+	return " (" + EstimateMark + "estimated: " + strings.Join(titles(d.System.Estimated), ", ") + ")"
+}
+
+// law writes the resistance with its numbers in m³/h.
+func (d *System) law() string {
+	a, b := d.System.Estimate.System.A/perHour, d.System.Estimate.System.B/perHour/perHour
+	var terms []string
+	if a > 0 {
+		terms = append(terms, Digits(a, 3)+"·Q")
+	}
+	if b > 0 || a == 0 {
+		terms = append(terms, Digits(b, 3)+"·Q²")
+	}
+	return "Δp = " + strings.Join(terms, " + ") + " (Pa, Q in m³/h)"
+}
+
+func (d *System) method() string {
+	if d.Assumed {
+		return fmt.Sprintf("%sif its fan moves %.0f %% of its free delivery: nothing was measured", EstimateMark, 100*resistance.DefaultShare)
+	}
+	switch d.System.Method {
+	case resistance.ByShare:
+		return "from the share of its free delivery that the fan moves"
+	case resistance.ByFlow:
+		return "from the measured flow"
+	case resistance.ByPressure:
+		return "from the measured pressure"
+	case resistance.ByHeat:
+		return "from heat and air rise, air of " + Digits(d.System.Density, 3) + " kg/m³ at the fan"
+	}
+	return fmt.Sprintf("from %d measured points", len(d.System.Points))
+}
+
+func (d *System) band() string {
+	if d.System.OneSided {
+		return "at least " + flowText(d.System.LowQ) + " flow now: near free delivery the resistance may as well be smaller"
+	}
+	return "the flow now is " + flowNumber(d.System.LowQ) + " to " + flowText(d.System.HighQ) + " in about 8 of 10 such cases"
+}
+
+// defaults says which silent conventions were used.
+func (d *System) defaults() []string {
+	var said []string
+	if len(d.System.Assumed) > 0 {
+		said = append(said, strings.Join(d.System.Assumed, ", "))
+	}
+	return append(said, "label values hold for 1.2 kg/m³ and 1 m from the inlet in free air, where a sheet is silent")
+}
