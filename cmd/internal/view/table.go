@@ -37,8 +37,12 @@ func (t *Table) Add(cells ...string) { t.Rows = append(t.Rows, cells) }
 // narrowest is the least width that wrapping leaves a column.
 const narrowest = 10
 
-// gap stands between columns.
-const gap = "  "
+// gap stands between columns; beyond is what the line under the header has of
+// it after the last one.
+const (
+	gap    = "  "
+	beyond = "──"
+)
 
 // Write writes the table.
 func (t *Table) Write(w io.Writer, s Style) error {
@@ -53,7 +57,7 @@ func (t *Table) Write(w io.Writer, s Style) error {
 	tw.SetColumnConfigs(t.configs(keep, widths))
 	var b strings.Builder
 	for line := range strings.Lines(tw.Render() + "\n") {
-		b.WriteString(strings.TrimRight(line, " \n"))
+		b.WriteString(strings.TrimRight(strings.TrimSuffix(strings.TrimRight(line, " \n"), beyond), " "))
 		b.WriteByte('\n')
 	}
 	for _, note := range t.Notes {
