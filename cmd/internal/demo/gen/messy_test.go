@@ -149,6 +149,30 @@ func TestBadRowsAreAllThere(t *testing.T) {
 	}
 }
 
+// What design and trade ask a list of bad rows to hold, written down apart from the list itself.
+func TestBadRowsCoverTheReasons(t *testing.T) {
+	_, _, account := demo(t)
+	for _, want := range []BadRow{
+		{Header: "Luftmenge\nm³/h", Cell: "0"}, {Header: "Luftmenge\nm³/h", Cell: "-24"}, {Header: "Luftmenge\nm³/h", Cell: "#WERT!"},
+		{Header: "Luftmenge\nm³/h", Cell: "25. Jun"}, {Header: "Luftmenge\nm³/h", Cell: "25 m³/h (42 CFM)"},
+		{Header: "stat. Druck Pa", Cell: "siehe Diagramm"}, {Header: "stat. Druck Pa", Cell: "35 Pa (12 mmH2O)"},
+		{Header: "Geräusch dB(A)", Cell: "0"}, {Header: "Geräusch dB(A)", Cell: "3,9"}, {Header: "Geräusch dB(A)", Cell: "28 °C"},
+		{Header: "Abmessungen [mm]", Cell: "60x6Ox25"}, {Header: "Abmessungen [mm]", Cell: "rund, siehe Zeichnung"},
+		{Header: "Umin [V]", Cell: "13,8"}, {Header: "Nennspannung", Cell: "12 W"}, {Header: "Bauart", Cell: "Wasserpumpe"}, {Header: "Bauart", Cell: "Bauart"},
+		{Header: "Typ / type", Cell: ""}, {Header: "", Cell: ""},
+		{Header: "Kennlinie (m³/h:Pa)", Cell: "0:130; 10-95; 20:70; 48:0"}, {Header: "Kennlinie (m³/h:Pa)", Cell: "0:130; 20:95; 15:60; 48:0"},
+	} {
+		if !slices.ContainsFunc(account.Bad, func(b BadRow) bool { return b.Header == want.Header && b.Cell == want.Cell }) {
+			t.Errorf("no bad row with %q = %q", want.Header, want.Cell)
+		}
+	}
+	for _, b := range account.Bad {
+		if b.Reason == "" {
+			t.Errorf("line %d is bad for no reason", b.Line)
+		}
+	}
+}
+
 // The sections' headings stand before what they announce, and the total is the last row.
 func TestSectionsStandWhereTheyBelong(t *testing.T) {
 	_, all, _ := demo(t)
