@@ -56,16 +56,22 @@ func classifySingle(head string, m byte, tail string) proof {
 	return decimalProof(m)
 }
 
-// ifGrouped returns p if digits are grouped by three with one kind of sign.
+// ifGrouped returns p if all of text is digits grouped by three with one of the
+// signs, the same everywhere.
 func ifGrouped(text, signs string, p proof) proof {
-	groups := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(signs, r) })
-	if len(groups[0]) > 3 || groups[0][0] == '0' {
+	first, rest := text, ""
+	if i := strings.IndexAny(text, signs); i >= 0 {
+		first, rest = text[:i], text[i:]
+	}
+	if len(first) < 1 || len(first) > 3 || first[0] == '0' || !allDigits(first) {
 		return provesNothing
 	}
-	for _, g := range groups[1:] {
-		if len(g) != 3 {
+	for sign := rest; rest != ""; rest = rest[4:] {
+		if len(rest) < 4 || rest[0] != sign[0] || !allDigits(rest[1:4]) {
 			return provesNothing
 		}
 	}
 	return p
 }
+
+func allDigits(text string) bool { return strings.Trim(text, "0123456789") == "" }

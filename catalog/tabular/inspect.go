@@ -2,6 +2,7 @@ package tabular
 
 import (
 	"context"
+	"encoding/binary"
 	"fmt"
 	"io"
 	"strings"
@@ -49,6 +50,11 @@ func inspect(ctx context.Context, r io.Reader) (*textStats, error) {
 // ends in the next.
 func (s *textStats) look(text []byte, last bool) []byte {
 	for i := 0; i < len(text); {
+		if n := plainRun(text[i:]); n > 0 {
+			s.lastCR = false
+			i += n
+			continue
+		}
 		c := text[i]
 		switch {
 		case c >= ' ' && c < 0x7f:
@@ -64,6 +70,20 @@ func (s *textStats) look(text []byte, last bool) []byte {
 		}
 	}
 	return nil
+}
+
+// plainRun is how many bytes, in steps of eight, are printable ASCII.
+func plainRun(text []byte) int {
+	const ones, tops = 0x0101010101010101, 0x8080808080808080
+	n := 0
+	for ; n+8 <= len(text); n += 8 {
+		x := binary.LittleEndian.Uint64(text[n:])
+		// A top bit is left by a byte of 0x80 and more, below 0x20, or 0x7f.
+		if (x|(x-0x20*ones)|(x+ones))&tops != 0 {
+			break
+		}
+	}
+	return n
 }
 
 func (s *textStats) control(c byte) {

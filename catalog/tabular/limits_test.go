@@ -72,8 +72,8 @@ func TestTooLong(t *testing.T) {
 			if !errors.Is(err, tt.want) || !errors.As(err, &e) || e.At.Line != tt.line || !strings.Contains(e.Hint, tt.hint) {
 				t.Errorf("error = %v (%+v), want %v on line %d, hint %q", err, e, tt.want, tt.line, tt.hint)
 			}
-			if got := allocated() - before; got > 64<<20 {
-				t.Errorf("allocated %d MiB, want less than 64", got>>20)
+			if got := allocated() - before; got > 192<<20 {
+				t.Errorf("allocated %d MiB in all, want less than 192", got>>20)
 			}
 		})
 	}
@@ -141,7 +141,7 @@ func TestManyRows(t *testing.T) {
 	}
 }
 
-// TestOutOfOrderPlaces: line numbers in errors hold behind what has been let go.
+// TestLateUnclosedQuote: line numbers in errors hold behind what has been let go.
 func TestLateUnclosedQuote(t *testing.T) {
 	file := long{{"a;b\r\n", 1}, {"1;2\r\n3;4\r5;6\n\n", 50_000}, {"7;\"8\n", 1}}
 	_, err := Open(context.Background(), "x.csv", file, file.size(), Options{})

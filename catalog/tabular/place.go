@@ -27,11 +27,35 @@ func (r *records) fieldPlace(i int) Position {
 	return r.place(line, column)
 }
 
+// cursor is a place in the current record that has been worked out. The next is
+// counted on from there, so that asking for all cells from left to right takes
+// one look at the record.
+type cursor struct {
+	offset       int // in the record
+	line         int
+	bytes, chars int // columns
+}
+
 // place turns a byte column of encoding/csv into one in characters.
 func (r *records) place(line, byteColumn int) Position {
-	text := r.physical(line)
-	before := text[:min(byteColumn-1, len(text))]
-	return Position{Line: line, Column: utf8.RuneCount(before) + 1}
+	c := r.cursor
+	if c.line == 0 || line < c.line || line == c.line && byteColumn < c.bytes {
+		c = cursor{line: r.line, bytes: 1, chars: 1}
+	}
+	text := r.win.text(r.start, r.end)
+	for c.line < line {
+		n := lineLength(text[c.offset:])
+		if n < 0 {
+			break
+		}
+		c = cursor{offset: c.offset + n, line: c.line + 1, bytes: 1, chars: 1}
+	}
+	step := min(byteColumn-c.bytes, len(text)-c.offset)
+	c.chars += utf8.RuneCount(text[c.offset : c.offset+step])
+	c.bytes += step
+	c.offset += step
+	r.cursor = c
+	return Position{Line: line, Column: c.chars}
 }
 
 // offsetPlace is where the byte at an offset from the record's start stands.

@@ -24,6 +24,7 @@ type records struct {
 	fields     []string
 	line       int   // where the record begins
 	start, end int64 // of the record with its line end
+	cursor     cursor
 }
 
 func newRecords(ctx context.Context, file string, text io.Reader, delimiter rune, q quoting) *records {
@@ -40,7 +41,7 @@ func newRecords(ctx context.Context, file string, text io.Reader, delimiter rune
 // next reads one record, or returns io.EOF, an *Error, a *quoteError, or the
 // error of the reader below.
 func (r *records) next() error {
-	r.win.mark = r.end
+	r.win.mark, r.cursor = r.end, cursor{}
 	fields, err := r.csv.Read()
 	r.fields, r.end = fields, r.csv.InputOffset()
 	if err == io.EOF {

@@ -30,13 +30,15 @@ type tokenizer struct {
 	token string
 	named bool // the number hangs on letters
 	end   int  // of the number before
+
+	group  int  // where the group of digits begins
+	marked bool // the number has a point or a comma
 }
 
 // next finds the next number.
 func (t *tokenizer) next() bool {
 	for t.at < len(t.text) {
-		c := t.text[t.at]
-		if isDigit(c) || ((c == '.' || c == ',') && t.digitAt(t.at+1)) {
+		if isDigit(t.text[t.at]) || t.bareFraction() {
 			t.take()
 			return true
 		}
@@ -45,26 +47,40 @@ func (t *tokenizer) next() bool {
 	return false
 }
 
+// bareFraction reports whether a number without a digit before its mark begins
+// here: .5 does, the last point of 10...13 does not.
+func (t *tokenizer) bareFraction() bool {
+	if c := t.text[t.at]; (c != '.' && c != ',') || !t.digitAt(t.at+1) {
+		return false
+	}
+	r, _ := utf8.DecodeLastRuneInString(t.text[:t.at])
+	return t.at == 0 || (r != '.' && r != ',' && !unicode.IsLetter(r))
+}
+
 func (t *tokenizer) digitAt(i int) bool { return i < len(t.text) && isDigit(t.text[i]) }
 
 // take cuts the number that begins here.
 func (t *tokenizer) take() {
 	from := t.at
 	t.named = t.hangsOnName(from)
-	for t.at < len(t.text) && t.belongs(from) {
+	t.group, t.marked = from, false
+	for t.at < len(t.text) && t.belongs() {
 		t.at++
 	}
-	t.token = strings.TrimRight(t.text[from:t.at], ".,' ")
+	t.token = t.text[from:t.at]
 	t.end = t.at
 }
 
-// belongs reports whether the byte here is part of the number from from on.
-func (t *tokenizer) belongs(from int) bool {
+// belongs reports whether the byte here is part of the number.
+func (t *tokenizer) belongs() bool {
 	switch c := t.text[t.at]; c {
 	case '.', ',':
+		t.marked = true
 		return t.digitAt(t.at + 1)
 	case ' ', '\'':
-		return t.at > from && t.threeDigits(t.at+1) && t.groupBefore(from)
+		digits := t.at - t.group
+		t.group = t.at + 1
+		return !t.marked && digits >= 1 && digits <= 3 && t.threeDigits(t.at+1)
 	default:
 		return isDigit(c)
 	}
@@ -73,17 +89,6 @@ func (t *tokenizer) belongs(from int) bool {
 // threeDigits reports whether exactly three digits stand at i.
 func (t *tokenizer) threeDigits(i int) bool {
 	return t.digitAt(i) && t.digitAt(i+1) && t.digitAt(i+2) && !t.digitAt(i+3)
-}
-
-// groupBefore reports whether one to three digits, and no mark, stand since from
-// or since the last sign between groups.
-func (t *tokenizer) groupBefore(from int) bool {
-	group := t.text[from:t.at]
-	if strings.ContainsAny(group, ".,") {
-		return false
-	}
-	group = group[strings.LastIndexAny(group, " '")+1:]
-	return len(group) >= 1 && len(group) <= 3
 }
 
 // hangsOnName looks at what stands right before a number.
