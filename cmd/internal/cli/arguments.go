@@ -2,7 +2,6 @@ package cli
 
 import (
 	"errors"
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -32,14 +31,14 @@ func fieldNamed(name string, valid []string) (*catalog.Field, error) {
 			return d, nil
 		}
 	}
-	return nil, usagef(suggest(name, valid), "there is no field %q here", name)
+	return nil, usagef(suggest(name, valid), "no field is called %q", name)
 }
 
 // wholeNumber reads a number of things: 0, 1, 2 …
 func wholeNumber(text string) (int, error) {
 	n, err := strconv.Atoi(text)
 	if err != nil || n < 0 {
-		return 0, fmt.Errorf("%q is no whole number", text)
+		return 0, errors.New("not a whole number")
 	}
 	return n, nil
 }

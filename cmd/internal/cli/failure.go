@@ -80,9 +80,3 @@ func hintOf(err error) string {
 	}
 	return ""
 }
-
-// withHint gives the failure another hint.
-func (f *failure) withHint(hint string) *failure {
-	f.hint = hint
-	return f
-}

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -28,20 +29,19 @@ func addFilterFlags(flags *pflag.FlagSet, f *catalog.Filter) {
 
 // setFrame reads 60, 60mm, 2.36in or 60x38 into width and height.
 func setFrame(f *catalog.Filter, text string) error {
-	width, height, two := strings.Cut(strings.NewReplacer("×", "x", "X", "x").Replace(text), "x")
-	w, err := catalog.Fields[catalog.FieldWidth].Parse(width)
+	sides := strings.Split(strings.NewReplacer("×", "x", "X", "x").Replace(text), "x")
+	if len(sides) > 2 || slices.Contains(sides, "") {
+		return usagef("write 60, or 60x38; the depth: --depth-max", "not one size or two")
+	}
+	w, err := catalog.Fields[catalog.FieldWidth].Parse(sides[0])
 	if err != nil {
 		return err
 	}
-	f.Width, f.Height = quantity.Length(w.Number), 0
-	if !two {
-		return nil
-	}
-	h, err := catalog.Fields[catalog.FieldHeight].Parse(height)
+	h, err := catalog.Fields[catalog.FieldHeight].Parse(sides[len(sides)-1])
 	if err != nil {
 		return err
 	}
-	f.Height = quantity.Length(h.Number)
+	f.Width, f.Height = quantity.Length(w.Number), quantity.Length(h.Number)
 	return nil
 }
 

@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -22,8 +21,7 @@ func newChoice[T ~uint8](target *T, names []string) *choice[T] { return &choice[
 func (c *choice[T]) Set(text string) error {
 	i := slices.Index(c.names, strings.ToLower(text))
 	if i < 0 {
-		return asUsage(fmt.Errorf("not one of %s", strings.Join(c.names, ", ")), "%q", text).(*failure).
-			withHint(catalog.Nearest(strings.ToLower(text), c.names))
+		return usagef(nearest(strings.ToLower(text), c.names), "not one of %s", strings.Join(c.names, ", "))
 	}
 	*c.target = T(i)
 	return nil
@@ -84,11 +82,23 @@ func newFieldValue(id catalog.FieldID, put func(catalog.Value)) *fieldValue {
 func (f *fieldValue) Set(text string) error {
 	v, err := f.field.Parse(text)
 	if err != nil {
-		return err
+		return f.usage(text, err)
 	}
 	f.put(v)
 	f.text = text
 	return nil
+}
+
+// usage is the error without hints that are about cells of a file: those on
+// numbers that can be read and are out of bounds.
+func (f *fieldValue) usage(text string, err error) error {
+	if !f.field.Numeric() {
+		return err
+	}
+	if _, unread := quantity.Parse(text, f.field.Unit); unread != nil {
+		return err
+	}
+	return usagef("", "%w", err)
 }
 
 // String gives the value as it was written.

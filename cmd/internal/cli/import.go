@@ -61,7 +61,7 @@ func newImportCmd(s *session, run func(context.Context, *importOptions) error) *
 func (o *importOptions) assign(text string) error {
 	name, header, ok := strings.Cut(text, "=")
 	if !ok {
-		return usagef("write FIELD=HEADER, such as noise_dba=Schall", "%q has no =", text)
+		return usagef("write FIELD=HEADER, such as noise_dba=Schall", "there is no = in it")
 	}
 	d, err := fieldNamed(strings.TrimSpace(name), catalog.FieldNames())
 	if err != nil {

@@ -1,8 +1,6 @@
 package cli
 
 import (
-	"slices"
-
 	"github.com/spf13/cobra"
 
 	"lowsone/cmd/internal/view"
@@ -45,13 +43,14 @@ func newRootCmd(s *session) *cobra.Command {
 	flags.BoolP("help", "h", false, "show this help")
 	root.Flags().Bool("version", false, "show the version")
 	root.SetVersionTemplate("lowsone {{.Version}}\n")
-	root.SetHelpTemplate(helpTemplate)
-	root.SetUsageTemplate(helpTemplate)
 	root.SetIn(s.env.Stdin)
 	root.SetOut(s.out)
 	root.SetErr(s.env.Stderr)
 	root.SetFlagErrorFunc(flagError)
-	root.AddCommand(commands(s)...)
+	below := commands(s)
+	root.AddCommand(below...)
+	root.SetHelpFunc(func(cmd *cobra.Command, _ []string) { s.showHelp(cmd, below) })
+	root.SetHelpCommand(newHelpCmd())
 	return root
 }
 
@@ -77,10 +76,9 @@ func knownCommand(root *cobra.Command, args []string) error {
 	}
 	var names []string
 	for _, c := range root.Commands() {
-		if c.IsAvailableCommand() {
+		if c.IsAvailableCommand() || c.Name() == "help" {
 			names = append(names, c.Name())
 		}
 	}
-	slices.Sort(names)
 	return usagef(suggest(args[0], names), "there is no command %q", args[0])
 }

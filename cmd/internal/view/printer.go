@@ -38,7 +38,7 @@ func (p *printer) fact(name, value, note string) {
 // wrapped writes a head and a body, the body broken to the width of the
 // terminal and hung under itself.
 func (p *printer) wrapped(head, body string) {
-	indent := text.StringWidth(head)
+	indent := text.StringWidthWithoutEscSequences(head)
 	if room := p.style.Width - indent; p.style.Width > 0 && room >= narrowest {
 		body = text.WrapSoft(body, room)
 	}

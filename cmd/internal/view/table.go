@@ -57,7 +57,7 @@ func (t *Table) Write(w io.Writer, s Style) error {
 	tw.SetColumnConfigs(t.configs(keep, widths))
 	var b strings.Builder
 	for line := range strings.Lines(tw.Render() + "\n") {
-		b.WriteString(strings.TrimRight(strings.TrimSuffix(strings.TrimRight(line, " \n"), beyond), " "))
+		b.WriteString(tidy(line))
 		b.WriteByte('\n')
 	}
 	for _, note := range t.Notes {
@@ -66,6 +66,13 @@ func (t *Table) Write(w io.Writer, s Style) error {
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// tidy drops from a line what the table library puts behind its last column,
+// and makes figure blanks blanks.
+func tidy(line string) string {
+	line = strings.TrimRight(strings.ReplaceAll(line, figureBlank, " "), " \n")
+	return strings.TrimRight(strings.TrimSuffix(line, beyond), " ")
 }
 
 // cells gives the rows cleaned, with the decimal points of number columns

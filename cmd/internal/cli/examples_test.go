@@ -1,0 +1,59 @@
+package cli
+
+import (
+	"bytes"
+	"io"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/spf13/cobra"
+)
+
+// everyCommand lists the program and all its commands.
+func everyCommand() []*cobra.Command {
+	env := Env{Stdin: strings.NewReader(""), Stdout: io.Discard, Stderr: io.Discard,
+		Getenv: func(string) string { return "" }, Now: time.Now}
+	root := newRootCmd(newSession(env))
+	return append([]*cobra.Command{root}, root.Commands()...)
+}
+
+// TestEveryExampleIsRun looks for each example of the help among the commands
+// of the sessions.
+func TestEveryExampleIsRun(t *testing.T) {
+	var sessions bytes.Buffer
+	for _, file := range sessionFiles(t) {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sessions.Write(data)
+	}
+	for _, cmd := range everyCommand() {
+		if cmd.HasParent() && cmd.Name() != "help" && cmd.Example == "" {
+			t.Errorf("%s has no example", cmd.Name())
+		}
+		for example := range strings.Lines(cmd.Example) {
+			if line := strings.TrimSpace(example); !strings.Contains(sessions.String(), "\n$ "+line+"\n") {
+				t.Errorf("no session runs the example of %s: %s", cmd.Name(), line)
+			}
+		}
+	}
+}
+
+// TestHelpOfEveryCommand asks each command for its help.
+func TestHelpOfEveryCommand(t *testing.T) {
+	for _, cmd := range everyCommand() {
+		args := append(strings.Fields(cmd.CommandPath())[1:], "--help")
+		stdout, stderr, code := run(t, strings.NewReader(""), nil, args...)
+		if code != exitDone || stderr != "" || !strings.Contains(stdout, "usage: "+cmd.CommandPath()) {
+			t.Errorf("lowsone %s: exit %d, stdout %q, stderr %q", strings.Join(args, " "), code, stdout, stderr)
+		}
+		for line := range strings.Lines(stdout) {
+			if n := len([]rune(strings.TrimRight(line, "\n"))); n > 80 {
+				t.Errorf("lowsone %s: %d characters wide: %s", strings.Join(args, " "), n, line)
+			}
+		}
+	}
+}
