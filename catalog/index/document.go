@@ -1,0 +1,98 @@
+package index
+
+import (
+	"encoding/binary"
+
+	bleve "github.com/blevesearch/bleve_index_api"
+)
+
+// The two fields of the index.
+const (
+	partField = "p" // one term: the part's key
+	wordField = "w"
+)
+
+const idField = "_id" // the engine's own
+
+// rowID is how a row number stands in the index.
+func rowID(row uint32) string {
+	return string(binary.BigEndian.AppendUint32(nil, row))
+}
+
+func rowOf(id string) (row uint32, ok bool) {
+	if len(id) != 4 {
+		return 0, false
+	}
+	return binary.BigEndian.Uint32([]byte(id)), true
+}
+
+// document is a row as the engine takes it, its words already cut.
+type document struct {
+	id     string
+	fields [3]field
+}
+
+func newDocument(row uint32, r *Row) *document {
+	id := rowID(row)
+	d := &document{id: id, fields: [3]field{
+		newField(idField, bleve.IndexField|bleve.StoreField),
+		newField(partField, bleve.IndexField),
+		newField(wordField, bleve.IndexField),
+	}}
+	d.fields[0].value = []byte(id)
+	d.fields[0].add(id)
+	if k := key(r.Part); k != "" {
+		d.fields[1].add(k)
+	}
+	r.terms(d.fields[2].add)
+	return d
+}
+
+func (d *document) ID() string { return d.id }
+func (d *document) VisitFields(visit bleve.FieldVisitor) {
+	for i := range d.fields {
+		visit(&d.fields[i])
+	}
+}
+
+// What follows of the engine's document interface has nothing to say here:
+// there is no composite field, and the id is already a field.
+func (d *document) AddIDField()                                {}
+func (d *document) VisitComposite(bleve.CompositeFieldVisitor) {}
+func (d *document) HasComposite() bool                         { return false }
+func (d *document) Indexed() bool                              { return true }
+func (d *document) Size() int                                  { return 0 }
+func (d *document) NumPlainTextBytes() uint64                  { return 0 }
+func (d *document) StoredFieldsBytes() uint64                  { return 0 }
+
+// field is a set of words. Every word counts once: without scores, how often
+// it stands there does not matter.
+type field struct {
+	name    string
+	options bleve.FieldIndexingOptions
+	value   []byte
+	terms   bleve.TokenFrequencies
+}
+
+func newField(name string, options bleve.FieldIndexingOptions) field {
+	return field{name: name, options: options, terms: make(bleve.TokenFrequencies, 1)}
+}
+
+func (f *field) add(term string) {
+	if len(f.terms) >= maxTerms || f.terms[term] != nil {
+		return
+	}
+	t := &bleve.TokenFreq{Term: []byte(term)}
+	t.SetFrequency(1)
+	f.terms[term] = t
+}
+
+func (f *field) Name() string                                     { return f.name }
+func (f *field) Value() []byte                                    { return f.value }
+func (f *field) Options() bleve.FieldIndexingOptions              { return f.options }
+func (f *field) AnalyzedLength() int                              { return len(f.terms) }
+func (f *field) AnalyzedTokenFrequencies() bleve.TokenFrequencies { return f.terms }
+func (f *field) ArrayPositions() []uint64                         { return nil }
+func (f *field) EncodedFieldType() byte                           { return 't' }
+func (f *field) Analyze()                                         {}
+func (f *field) NumPlainTextBytes() uint64                        { return 0 }

@@ -1,0 +1,105 @@
+package index
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+)
+
+// Limits of an asked text.
+const (
+	maxText  = 400 // characters
+	maxWords = 32
+)
+
+// TextError says why a text cannot be searched for.
+type TextError struct{ Reason string }
+
+// Error gives the reason.
+func (e *TextError) Error() string { return "search text: " + e.Reason }
+
+// Hint names the mend.
+func (e *TextError) Hint() string { return "ask for a part number or a few words" }
+
+// query is an asked text, cut into words.
+type query struct {
+	whole string  // key of the whole text
+	words []asked // as blanks separate them
+}
+
+// asked is one word of a query in its spellings: one, or two where it holds an
+// umlaut.
+type asked struct{ spellings []spelling }
+
+type spelling struct {
+	key   string // without separators
+	words []required
+}
+
+// required is a word between separators: it stands in a row as it is, or as
+// all of its pairs ("60x60x25" in "60 x 60 x 25 mm").
+type required struct {
+	text    string
+	pairs   []string
+	letters bool // no digits
+}
+
+func parse(text string) (query, error) {
+	if n := utf8.RuneCountInString(text); n > maxText {
+		return query{}, &TextError{fmt.Sprintf("%d characters, at most %d", n, maxText)}
+	}
+	q := query{whole: key(text)}
+	for _, word := range strings.Fields(text) {
+		plain, german := fold(word)
+		var a asked
+		for _, folded := range []string{plain, german} {
+			if len(a.spellings) == 1 && german == plain {
+				break
+			}
+			if s, ok := spell(folded); ok {
+				a.spellings = append(a.spellings, s)
+			}
+		}
+		if len(a.spellings) > 0 {
+			q.words = append(q.words, a)
+		}
+	}
+	if n := len(q.words); n > maxWords {
+		return query{}, &TextError{fmt.Sprintf("%d words, at most %d", n, maxWords)}
+	}
+	return q, nil
+}
+
+// spell gives a folded word as it is asked for; not ok where it holds neither
+// letter nor digit.
+func spell(folded string) (s spelling, ok bool) {
+	pieces := cut(folded)
+	if len(pieces) == 0 {
+		return s, false
+	}
+	s.key = clip(join(pieces))
+	for _, word := range words(pieces) {
+		s.words = append(s.words, requiredOf(word))
+	}
+	return s, true
+}
+
+func requiredOf(word []piece) required {
+	r := required{text: clip(join(word)), letters: len(word) == 1 && word[0].class == letter}
+	for i := 1; i < len(word); i++ {
+		pair, ok := pairOf(word[i-1], word[i])
+		if !ok { // an ideograph is a word by itself
+			return required{text: r.text, pairs: textsOf(word)}
+		}
+		r.pairs = append(r.pairs, pair)
+	}
+	return r
+}
+
+func textsOf(pieces []piece) []string {
+	texts := make([]string, len(pieces))
+	for i, p := range pieces {
+		texts[i] = clip(p.text)
+	}
+	return texts
+}

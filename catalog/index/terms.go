@@ -1,0 +1,101 @@
+package index
+
+import "unicode/utf8"
+
+// Limits of what one row brings into the index. What lies beyond stays in the
+// record but is not found by words.
+const (
+	maxTerm  = 64   // bytes of one word; a longer one is found by its beginning
+	maxTerms = 2000 // different words of one row
+	maxTails = 12   // tails of one part number
+	maxUnit  = 4    // bytes of letters or digits that are joined across a separator: mm, rpm, IP
+)
+
+// Row is what an index knows of a catalogue row.
+type Row struct {
+	Part  string   // the part number
+	Codes []string // other codes: found whole without their separators, and by their pieces
+	Texts []string // anything in words
+}
+
+// terms passes each word of the row but the part's key to add. Words may come
+// twice.
+func (r *Row) terms(add func(string)) {
+	plain, _ := fold(r.Part)
+	pieces := cut(plain)
+	addPieces(pieces, add)
+	for i := 1; i < len(pieces) && i <= maxTails; i++ {
+		add(clip(join(pieces[i:])))
+	}
+	for _, code := range r.Codes {
+		plain, _ := fold(code)
+		pieces := cut(plain)
+		if len(pieces) > 0 {
+			add(clip(join(pieces)))
+		}
+		addPieces(pieces, add)
+	}
+	for _, text := range r.Texts {
+		addText(text, add)
+	}
+}
+
+func addText(text string, add func(string)) {
+	plain, german := fold(text)
+	pieces := cut(plain)
+	addPieces(pieces, add)
+	addPairs(pieces, add)
+	if german != plain {
+		addPieces(cut(german), add)
+	}
+}
+
+// addPieces adds each word and, where it is made of several, its pieces.
+func addPieces(pieces []piece, add func(string)) {
+	for _, word := range words(pieces) {
+		add(clip(join(word)))
+		if len(word) == 1 {
+			continue
+		}
+		for _, p := range word {
+			add(clip(p.text))
+		}
+	}
+}
+
+// addPairs adds number and letters that follow each other as one word, also
+// across a separator where the letters may be a unit: "60 mm" is found by
+// 60mm, "IP 55" by ip55.
+func addPairs(pieces []piece, add func(string)) {
+	for i := 1; i < len(pieces); i++ {
+		a, b := pieces[i-1], pieces[i]
+		if pair, ok := pairOf(a, b); ok && (b.joined || len(a.text) <= maxUnit && len(b.text) <= maxUnit) {
+			add(pair)
+		}
+	}
+}
+
+func pairOf(a, b piece) (string, bool) {
+	if a.class == b.class || a.class == ideograph || b.class == ideograph {
+		return "", false
+	}
+	return clip(a.text + b.text), true
+}
+
+// key gives the part number's key: its letters and digits.
+func key(part string) string {
+	plain, _ := fold(part)
+	return clip(join(cut(plain)))
+}
+
+// clip cuts a word to the length that is indexed, at a rune boundary.
+func clip(word string) string {
+	if len(word) <= maxTerm {
+		return word
+	}
+	n := maxTerm
+	for !utf8.RuneStart(word[n]) {
+		n--
+	}
+	return word[:n]
+}
