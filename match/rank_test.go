@@ -401,3 +401,24 @@ func TestPareto(t *testing.T) {
 		t.Errorf("front = %v, want %v", got, want)
 	}
 }
+
+func TestUnstatedSupply(t *testing.T) {
+	rows := []struct {
+		pairs  string
+		device catalog.Supply
+		want   catalog.Supply
+	}{
+		{"voltage_v=12", 0, catalog.DC},
+		{"voltage_v=230", 0, 0},
+		{"voltage_v=24", catalog.AC, catalog.AC},
+		{"", 0, 0},
+		{"voltage_v=230 supply=dc", catalog.AC, catalog.DC},
+	}
+	for _, row := range rows {
+		g := footing{columns: catalog.ColumnsOf(fanOf(t, "part=A kind=axial airflow_m3h=40 static_pressure_pa=60 noise_dba=30 "+row.pairs)), supply: row.device}
+		r, _ := g.rate(0)
+		if r.supply != row.want || r.estimated.count() != 0 && !r.mains.done {
+			t.Errorf("%q in a device on %q: %q, estimated %v, want %q", row.pairs, row.device, r.supply, Names(r.estimated.list()), row.want)
+		}
+	}
+}

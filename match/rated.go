@@ -97,8 +97,13 @@ func (g *footing) rate(i int) (rated, lack) {
 	return r, ""
 }
 
+// lowVoltage is the highest nominal voltage, in V, at which a fan that does not
+// say AC or DC is taken for DC (common practice: 5, 12, 24 and 48 V).
+const lowVoltage = 60
+
 // rateKind settles kind and supply. An unknown kind is taken as axial, an
-// unknown supply as the device's, both marked.
+// estimate. An unknown supply is taken as the device's, else as DC up to
+// lowVoltage, a default; the check of fit still says that it is not stated.
 func (g *footing) rateKind(r *rated) lack {
 	switch {
 	case r.kind == catalog.Crossflow:
@@ -109,9 +114,11 @@ func (g *footing) rateKind(r *rated) lack {
 		r.kind = catalog.Axial
 		r.estimated = r.estimated.with(catalog.FieldKind)
 	}
-	if r.supply == 0 && g.supply != 0 && g.similar != nil {
+	if r.supply == 0 {
 		r.supply = g.supply
-		r.estimated = r.estimated.with(catalog.FieldSupply)
+	}
+	if r.supply == 0 && r.nominal <= lowVoltage {
+		r.supply = catalog.DC
 	}
 	return ""
 }

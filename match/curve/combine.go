@@ -25,8 +25,8 @@ func (e *RangeError) Error() string {
 // Parallel returns the curve of two fans side by side: flows add at equal
 // pressure, exactly, knot for knot.
 //
-// It uses the falling branch of each fan, right of its last peak, where one
-// pressure means one flow; a ripple of under 1 % of the largest pressure
+// It uses the falling branch of each fan, right of its last peak (a level top
+// included), where one pressure means one flow or a level stretch; a ripple of under 1 % of the largest pressure
 // within that branch is bridged level. The result reaches from the higher of
 // the two last pressures up to the lower of the two peaks: above that the
 // weaker fan would be blown through backwards, of which its curve says
@@ -112,7 +112,7 @@ func (c Curve) falling() branch {
 		from = sort.SearchFloat64s(b.q, d.Peak)
 	}
 	for i := from; i < len(b.p); i++ {
-		if b.p[i] >= b.p[from] {
+		if b.p[i] > b.p[from] {
 			from = i
 		}
 	}

@@ -45,6 +45,7 @@ func TestParallel(t *testing.T) {
 		{"two equal", strong, strong, [][2]float64{{0, 6}, {4, 4}, {8, 0}}},
 		{"dip: its falling branch alone", dip, strong, [][2]float64{{4, 4}, {8, 0}}},
 		{"a level stretch", level, level, [][2]float64{{0, 4}, {2, 2}, {6, 2}, {8, 0}}},
+		{"a level top", View([]float64{0, 1, 2}, []float64{2, 2, 0}), weak, [][2]float64{{1, 2}, {2, 2}, {5, 0}}},
 		{"level beside falling", level, weak, [][2]float64{{0.5, 3}, {2, 2}, {4, 2}, {7, 0}}},
 		{"a foot above zero", View([]float64{0, 2}, []float64{6, 2}), weak, [][2]float64{{1.5, 3}, {3, 2}}},
 	}
@@ -85,6 +86,14 @@ func TestSeries(t *testing.T) {
 }
 
 func TestCombiningWithNothingInCommon(t *testing.T) {
+	touching := View([]float64{1, 2}, []float64{5, 3})
+	var only *RangeError
+	if _, err := Parallel(touching, View([]float64{0, 2}, []float64{3, 0})); !errors.As(err, &only) {
+		t.Errorf("Parallel with one pressure in common: %v, want a *RangeError", err)
+	}
+	if _, err := Series(touching, View([]float64{2, 3}, []float64{3, 0})); !errors.As(err, &only) {
+		t.Errorf("Series with one flow in common: %v, want a *RangeError", err)
+	}
 	high := View([]float64{0, 1}, []float64{9, 5})
 	low := View([]float64{2, 4}, []float64{3, 0})
 	var none *RangeError

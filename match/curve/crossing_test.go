@@ -99,6 +99,55 @@ func TestCrossingsWithinOneSegment(t *testing.T) {
 	}
 }
 
+// The same with a knot where the device is met.
+func TestCrossingsBesideAMetKnot(t *testing.T) {
+	s := System{B: 0.64}
+	line := func(q float64) float64 { return 2*q - 1.5 }
+	tests := []struct {
+		name string
+		q    []float64
+		want string
+	}{
+		{"at its low end", []float64{1.25, 4}, "(1.25, 1)(1.875, 2.25 stable)"},
+		{"at its high end", []float64{1, 1.875}, "(1.25, 1)(1.875, 2.25 stable)"},
+		{"at both", []float64{1.25, 1.875}, "(1.25, 1)(1.875, 2.25 stable)"},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			c := mustNew(t, test.q, []float64{line(test.q[0]), line(test.q[1])})
+			if got := text(Crossings(nil, c, s)); got != test.want {
+				t.Errorf("Crossings over %v = %s, want %s", test.q, got, test.want)
+			}
+		})
+	}
+}
+
+// A device through a knot meets the curve there, whatever rounding makes of
+// both: also at the last knot, where a hair less is no curve any more, and
+// where it leaves the knot along the curve.
+func TestCrossingsAtKnotsInSpiteOfRounding(t *testing.T) {
+	for i := 1; i < 2000; i++ {
+		f, g := 1/float64(i), 1+float64(i)/7
+		c := mustNew(t, []float64{1 * f, 2 * f, 3 * f}, []float64{7 * g, 5 * g, 3 * g})
+		for k, s := range []System{{A: 3 * g / (3 * f)}, {B: 3 * g / (3 * f) / (3 * f)}} {
+			x, n, err := Operate(c, s)
+			if err != nil || n != 1 || !near(x.Q, 3*f, 1e-12) {
+				t.Fatalf("last knot %d, %d: Operate = %+v, %d, %v", i, k, x, n, err)
+			}
+		}
+		// Tangent in the valley at 1: p = 4q − 2 beside 2q².
+		c = mustNew(t, []float64{0, 1 * f, 2 * f}, []float64{8 * g, 2 * g, 6 * g})
+		if all := Crossings(nil, c, System{B: 2 * g / (f * f)}); len(all) != 1 || !all[0].Stable {
+			t.Fatalf("tangent %d: Crossings = %+v, want one, stable", i, all)
+		}
+		// Tangent before the peak at 1: p = 4q − 2, then falling.
+		c = mustNew(t, []float64{0.75 * f, 1 * f, 2 * f}, []float64{1 * g, 2 * g, 0})
+		if all := Crossings(nil, c, System{B: 2 * g / (f * f)}); len(all) != 1 || all[0].Stable {
+			t.Fatalf("tangent %d: Crossings = %+v, want one, touched", i, all)
+		}
+	}
+}
+
 func TestCrossingsAppend(t *testing.T) {
 	c := View([]float64{0, 4}, []float64{4, 0})
 	first := Crossing{Q: 7, P: 7}

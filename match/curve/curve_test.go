@@ -138,6 +138,7 @@ func TestScalingToNothingGivesTheZeroCurve(t *testing.T) {
 		"Scaled(-1, -1)":      c.Scaled(-1, -1),
 		"Scaled(1, Inf)":      c.Scaled(1, math.Inf(1)),
 		"of the zero Curve":   Curve{}.AtSpeed(2),
+		"Scaled(Inf, 1)":      c.Scaled(math.Inf(1), 1),
 		"AtSize(0)":           c.AtSize(0),
 		"Scaled(-1) is final": c.Scaled(-1, 1).Scaled(-1, 1),
 	} {
@@ -167,11 +168,13 @@ func TestDip(t *testing.T) {
 		{"dip with noise on its flank", []float64{100, 60, 70, 69.5, 75, 30, 0}, 1, 4},
 		{"noise right of a dip", []float64{100, 60, 75, 50, 50.5, 30, 0}, 1, 2},
 		{"level valley: its end at more flow", []float64{100, 60, 60, 75, 50, 30, 0}, 2, 3},
+		{"level recovery: where it begins", []float64{80, 20, 60, 60, 40, 30, 0}, 1, 2},
+		{"ends on the recovery", []float64{80, 20, 60}, 1, 2},
 		{"hump after a dip", []float64{50, 40, 60, 30, 80, 30, 0}, 3, 4},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			c := mustNew(t, q, test.p).Scaled(0.5, 3)
+			c := mustNew(t, q[:len(test.p)], test.p).Scaled(0.5, 3)
 			d, ok := c.Dip()
 			want := Dip{Valley: test.valley * 0.5, Peak: test.peak * 0.5}
 			if d != want || ok != (test.peak > 0) {

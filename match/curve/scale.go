@@ -8,7 +8,7 @@ import "lowsone/match/air"
 func (c Curve) Scaled(flow, pressure float64) Curve {
 	c.flow *= flow
 	c.pressure *= pressure
-	if !(flow > 0 && pressure > 0) || !(c.flow > 0 && c.pressure > 0) || !isFinite(c.flow) || !isFinite(c.pressure) {
+	if !(c.flow > 0 && c.pressure > 0) || !isFinite(c.flow) || !isFinite(c.pressure) {
 		return Curve{}
 	}
 	return c

@@ -48,8 +48,8 @@ func throughNeed(s System, need float64) System {
 func matchAt(c Curve, s System, need, x float64) Match {
 	m := Match{Ratio: need / x, X: x}
 	left, right := c.slopes(x)
-	limit := (s.A + 2*s.B*need) / m.Ratio // slope of the device, on the scale of c
-	m.Stable = left <= limit && right < limit || left < limit && right <= limit
+	limit := (s.A + 2*s.B*need) / m.Ratio     // slope of the device, on the scale of c
+	m.Stable = left < limit && right <= limit // the device bends up: at equal slope it takes more on both sides
 	return m
 }
 

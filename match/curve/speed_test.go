@@ -25,6 +25,8 @@ func TestSpeedFor(t *testing.T) {
 		{"quadratic, twice", straight, System{B: 1}, 3.1231056256176606, Match{2, 1.5615528128088303, true}, 1},
 		{"no resistance", straight, System{}, 1, Match{0.25, 4, true}, 1},
 		{"no resistance at high speed", straight, System{}, 8, Match{2, 4, true}, 1},
+		// 8 − 6x = 2x² in the valley at 1, where 4x − 2 leaves along it
+		{"valley left along the curve", View([]float64{0, 1, 2, 4}, []float64{8, 2, 6, 0}), System{B: 2}, 2, Match{2, 1, true}, 1},
 		// 8 − 7x = 1.4x² first, left of the dip
 		{"three, the smallest x", dip, System{B: 1.4}, 1, Match{2.8 / (math.Sqrt(93.8) - 7), (math.Sqrt(93.8) - 7) / 2.8, true}, 3},
 	}
@@ -61,23 +63,36 @@ func TestSpeedsForListsAllByFallingRatio(t *testing.T) {
 	}
 }
 
-// With a viscous device a speed can pass the needed flow without staying there:
-// the matched point is stable on p = k·x², but not on a·Q.
+// With a viscous device a fan can pass the needed flow without staying there,
+// though it would on the quadratic device that finds the speed: here p = 2x − 1
+// is steeper than its chord p/x, but not than 2p/x.
 func TestMatchThatDoesNotStay(t *testing.T) {
 	c := View([]float64{0, 1, 2, 3}, []float64{3, 1, 3, 0})
-	s := System{A: 1}
-	m, n, err := SpeedFor(c, s, 1.2/1.9)
-	if err != nil {
-		t.Fatal(err)
+	const x, need = 1.9, 1.2
+	s := System{A: need / x * 2.8 / x}
+	m, n, err := SpeedFor(c, s, need)
+	if err != nil || n != 1 || math.Abs(m.X-x) > 1e-12 {
+		t.Fatalf("SpeedFor = %+v, %d, %v; want x = %g alone", m, n, err, x)
 	}
-	stays := false
-	for _, x := range Crossings(nil, c.AtSpeed(m.Ratio), s) {
-		if math.Abs(x.Q-1.2/1.9) < 1e-12 {
-			stays = x.Stable
+	if m.Stable {
+		t.Errorf("SpeedFor = %+v, want it not stable", m)
+	}
+	held, _, err := Held(c, s, m.Ratio)
+	if err != nil || held.Q >= need {
+		t.Errorf("Held(%g) = %+v, %v; want less than %g", m.Ratio, held, err, need)
+	}
+}
+
+// Which side of a knot is which does not hang on rounding.
+func TestMatchAtAKnotInSpiteOfRounding(t *testing.T) {
+	for i := 1; i < 2000; i++ {
+		f := 1 / float64(i)
+		touched := View([]float64{1, 1.9, 2, 3}, []float64{1, 1, 8, 0}).Scaled(f, 1)
+		for _, m := range SpeedsFor(nil, touched, System{B: 2 / (f * f)}, f) {
+			if near(m.X, 2*f, 1e-9) && m.Stable {
+				t.Fatalf("%d: %+v on a peak that is only touched", i, m)
+			}
 		}
-	}
-	if m.Stable != stays {
-		t.Errorf("SpeedFor = %+v of %d, but the crossing there is stable: %t", m, n, stays)
 	}
 }
 

@@ -5,7 +5,7 @@ import "math"
 const (
 	// equalPressure is the relative difference below which fan and device
 	// agree at a knot: some thousands of roundings.
-	equalPressure = 1e-12
+	equalPressure = 0
 	// touching is the share of its larger term below which a discriminant is
 	// zero: two crossings that close are one touch.
 	touching = 1e-12
@@ -84,7 +84,6 @@ func (w *walk) step() {
 	w.out = 0
 	g0, g1, k, more := w.skip()
 	if !more {
-		w.end()
 		return
 	}
 	w.segment(g0, g1, k)
@@ -118,11 +117,6 @@ func (w *walk) skip() (g0, g1, k float64, more bool) {
 		return g0, g1, k, true
 	}
 	w.i, w.g = i, g0
-	if g0 > 0 {
-		w.side(+1)
-	} else if g0 < 0 {
-		w.side(-1)
-	}
 	return 0, 0, 0, false
 }
 
