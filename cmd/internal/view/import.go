@@ -77,7 +77,11 @@ func (m *Import) columnTable() *Table {
 	}}
 	for i := range m.Columns {
 		c := &m.Columns[i]
-		t.Add(c.Header, readAs(c), c.Unit, cmp.Or(c.Why, string(c.How)), sampleText(c.Samples))
+		why := cmp.Or(c.Why, string(c.How))
+		if !c.Taken() {
+			why = c.Why
+		}
+		t.Add(c.Header, readAs(c), c.Unit, why, sampleText(c.Samples))
 	}
 	return t
 }

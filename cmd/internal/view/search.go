@@ -60,7 +60,7 @@ func (s *Search) Text(w io.Writer, style Style) error {
 	t := Table{Columns: []Column{
 		{Title: "part", Wrap: true},
 		{Title: "maker", Wrap: true},
-		{Title: "kind"},
+		{Title: "kind", Spare: true},
 		{Title: "size", Unit: "mm"},
 		{Title: "voltage", Unit: "V", Number: true},
 		{Title: "airflow", Unit: "m³/h", Number: true},

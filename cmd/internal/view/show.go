@@ -79,6 +79,7 @@ func (s *Show) Text(w io.Writer, style Style) error {
 		s.group(p, f, g)
 	}
 	s.rest(p)
+	originNotes(p, f)
 	return p.err
 }
 
@@ -89,11 +90,13 @@ func (s *Show) group(p *printer, f *catalog.Fan, g group) {
 	for _, id := range g.fields {
 		d := &catalog.Fields[id]
 		_, origin := d.Get(f)
-		if origin == quantity.Unknown {
+		switch {
+		case origin == quantity.Unknown:
 			missing = append(missing, d.Title)
-			continue
+		case id == catalog.FieldCurrency && f.Price.Known(): // stands with the price
+		default:
+			p.fact(d.Title, fieldText(f, d), originNote(origin))
 		}
-		p.fact(d.Title, fieldText(f, d), originNote(origin))
 	}
 	if len(missing) > 0 {
 		p.fact("not stated", strings.Join(missing, ", "), "")
@@ -120,13 +123,32 @@ func (s *Show) rest(p *printer) {
 
 // originNote says where a value comes from; a cell needs no word.
 func originNote(o quantity.Origin) string {
-	switch o {
-	case quantity.Estimate:
-		return "estimate"
-	case quantity.Default:
-		return "default: what the trade means where it says nothing"
+	if o == quantity.Estimate || o == quantity.Default {
+		return o.String()
 	}
 	return ""
+}
+
+// DefaultNote explains the origin default.
+const DefaultNote = "default: what the trade means where a sheet says nothing"
+
+// originNotes explains the origins that are marked.
+func originNotes(p *printer, f *catalog.Fan) {
+	var estimate, byDefault bool
+	for id := range catalog.Fields {
+		_, origin := catalog.Fields[id].Get(f)
+		estimate = estimate || origin == quantity.Estimate
+		byDefault = byDefault || origin == quantity.Default
+	}
+	if estimate || byDefault {
+		p.line("")
+	}
+	if estimate {
+		p.line("%s", p.style.Faint(EstimateNote))
+	}
+	if byDefault {
+		p.line("%s", p.style.Faint(DefaultNote))
+	}
 }
 
 // fieldText gives a known field with its unit, and flow and pressure also in

@@ -60,7 +60,7 @@ func (t *Table) Write(w io.Writer, s Style) error {
 		b.WriteString(tidy(line))
 		b.WriteByte('\n')
 	}
-	for _, note := range t.Notes {
+	for _, note := range append(t.leftOut(cells, keep), t.Notes...) {
 		b.WriteString(s.Faint(Clean(note)))
 		b.WriteByte('\n')
 	}
@@ -190,6 +190,20 @@ func (t *Table) fit(cells [][]string, limit int) (keep, widths []int) {
 		widths[widest]--
 	}
 	return keep, widths
+}
+
+// leftOut names the columns that the terminal is too narrow for.
+func (t *Table) leftOut(cells [][]string, keep []int) []string {
+	var titles []string
+	for _, j := range t.kept(cells) {
+		if !slices.Contains(keep, j) {
+			titles = append(titles, t.Columns[j].Title)
+		}
+	}
+	if len(titles) == 0 {
+		return nil
+	}
+	return []string{"no room for " + strings.Join(titles, ", ")}
 }
 
 func (t *Table) widestToWrap(keep, widths []int) int {

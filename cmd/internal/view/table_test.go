@@ -48,6 +48,7 @@ NW60                27.2
 a part with a     ~120
 long name
 風扇                  –
+no room for price
 ~ estimated: no sheet gave it
 `},
 	}
