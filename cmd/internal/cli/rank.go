@@ -65,21 +65,38 @@ func (o *rankOptions) check() error {
 }
 
 func runRank(ctx context.Context, o *rankOptions) error {
+	if o.explain != "" {
+		return explain(ctx, o)
+	}
+	got, err := answer(ctx, o)
+	if err != nil {
+		return err
+	}
+	return o.show(got.doc)
+}
+
+// answered is a ranking with the columns it was made from.
+type answered struct {
+	cols *catalog.Columns
+	doc  *view.Ranking
+}
+
+// answer ranks.
+func answer(ctx context.Context, o *rankOptions) (*answered, error) {
 	if o.choice.top == 0 && o.session.forPeople() {
 		o.choice.top = rankRows
 	}
 	p, err := pose(ctx, o.session, &o.device, &o.choice)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	defer p.cat.Close()
-	if o.explain != "" {
-		return p.explain(ctx, o)
-	}
 	doc, err := p.rank(ctx)
-	if err != nil {
-		return err
-	}
+	return &answered{p.cols, doc}, err
+}
+
+// show prints the answer. That nothing fits is a failure of its own.
+func (o *rankOptions) show(doc *view.Ranking) error {
 	if err := o.session.print(doc); err != nil {
 		return err
 	}
@@ -147,7 +164,12 @@ func loosen(r *match.Ranking) string {
 }
 
 // explain walks one fan through the ranking.
-func (p *problem) explain(ctx context.Context, o *rankOptions) (err error) {
+func explain(ctx context.Context, o *rankOptions) error {
+	p, err := pose(ctx, o.session, &o.device, &o.choice)
+	if err != nil {
+		return err
+	}
+	defer p.cat.Close()
 	row, fan := match.NotInCatalogue, p.req.Device.Fitted
 	if p.req.Device.Row != match.NotInCatalogue || catalog.FoldKey(o.explain) != catalog.FoldKey(fan.Part) {
 		if row, fan, err = onePart(ctx, p.cat, "--explain", o.explain); err != nil {

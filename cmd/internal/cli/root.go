@@ -14,6 +14,10 @@ func commands(s *session) []*cobra.Command {
 		newSearchCmd(s, runSearch),
 		newShowCmd(s, runShow),
 		newCatalogCmd(s, runCatalog),
+		newSystemCmd(s, runSystem),
+		newRankCmd(s, runRank),
+		newShortlistCmd(s, runShortlist),
+		newDemoCmd(s, runDemo),
 	}
 }
 

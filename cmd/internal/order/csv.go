@@ -65,7 +65,7 @@ func recordOf(l Line) record {
 		r.LinePrice = Amount(price)
 	}
 	for _, text := range r.texts() {
-		*text = guarded(*text)
+		*text = Guarded(*text)
 	}
 	return r
 }

@@ -12,17 +12,17 @@ const (
 	skipped = " \t\r\n"
 )
 
-// guarded gives the text with an apostrophe before it where a spreadsheet would
+// Guarded gives the text with an apostrophe before it where a spreadsheet would
 // run it. A text that already stands behind apostrophes gets one more, so that
 // unguarded gives back exactly what went in. Numbers are left alone.
-func guarded(text string) string {
+func Guarded(text string) string {
 	if !runs(text) || isNumber(text) {
 		return text
 	}
 	return "'" + text
 }
 
-// unguarded takes off the apostrophe that guarded put there.
+// unguarded takes off the apostrophe that Guarded put there.
 func unguarded(text string) string {
 	if rest, ok := strings.CutPrefix(text, "'"); ok && runs(rest) {
 		return rest

@@ -63,12 +63,12 @@ func TestListReadsBack(t *testing.T) {
 func TestNoCellRuns(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := rapid.OneOf(cells(), rapid.Map(cells(), func(s string) string { return "\r" + s })).Draw(t, "text")
-		cell := guarded(text)
+		cell := Guarded(text)
 		if runs(cell) && cell[0] != '\'' && !isNumber(cell) {
-			t.Fatalf("guarded(%q) = %q, which a spreadsheet runs", text, cell)
+			t.Fatalf("Guarded(%q) = %q, which a spreadsheet runs", text, cell)
 		}
 		if back := unguarded(cell); back != text {
-			t.Fatalf("unguarded(guarded(%q)) = %q", text, back)
+			t.Fatalf("unguarded(Guarded(%q)) = %q", text, back)
 		}
 	})
 }
@@ -92,8 +92,8 @@ func TestGuarded(t *testing.T) {
 		{"apostrophe alone", "'s", "'s"},
 		{"empty", "", ""},
 	} {
-		if got := guarded(c.text); got != c.want {
-			t.Errorf("%s: guarded(%q) = %q, want %q", c.name, c.text, got, c.want)
+		if got := Guarded(c.text); got != c.want {
+			t.Errorf("%s: Guarded(%q) = %q, want %q", c.name, c.text, got, c.want)
 		}
 	}
 }

@@ -7,6 +7,9 @@ const Caution = "Caution: mains inside, capacitors keep charge, spinning blades,
 	"Local electrical codes and the maker's instructions come first."
 
 func (p *printer) caution() {
+	if p.style.Cautioned {
+		return
+	}
 	p.line("")
 	p.wrapped("", Caution)
 }

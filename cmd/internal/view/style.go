@@ -11,6 +11,8 @@ type Style struct {
 	Width    int  // columns of characters; 0: no limit
 	Terminal bool // a person watches
 	Colour   bool
+	// Cautioned: the caution stands above already, in the same output.
+	Cautioned bool
 }
 
 // StyleOf finds the style for a stream. Colours are for terminals, and off

@@ -1,0 +1,200 @@
+package cli
+
+import (
+	"context"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"lowsone/catalog"
+	"lowsone/cmd/internal/order"
+	"lowsone/cmd/internal/view"
+	"lowsone/match"
+)
+
+const shortlistLong = `Make an order list: the first of the ranking, or the parts you name, with
+price, order code and the reason for each.
+
+With parts and a described device, each part says how it ranks. -o writes the
+list as CSV, whole or not at all; a file that is no order list is never
+replaced.`
+
+const shortlistExample = `  lowsone shortlist --replace OMB-625B56B3 --heat 90W --air-rise 9K --top 2 -o order.csv
+  lowsone shortlist OMB-625B47B3 --quantity 4`
+
+// shortlistRows is how many candidates are listed unless told.
+const shortlistRows = 3
+
+// shortlistOptions are what shortlist is asked for.
+type shortlistOptions struct {
+	session  *session
+	device   deviceFlags
+	choice   choiceFlags
+	parts    []string
+	quantity int
+	output   string
+}
+
+func newShortlistCmd(s *session, run func(context.Context, *shortlistOptions) error) *cobra.Command {
+	o := &shortlistOptions{session: s, quantity: 1}
+	cmd := &cobra.Command{
+		Use:     "shortlist [PART]... [flags]",
+		Short:   "make an order list of the first in the ranking, or of named parts",
+		Long:    shortlistLong,
+		Example: shortlistExample,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			o.parts = args
+			if err := o.check(cmd.LocalNonPersistentFlags()); err != nil {
+				return err
+			}
+			return run(cmd.Context(), o)
+		},
+	}
+	flags := cmd.Flags()
+	flags.SortFlags = false
+	flags.StringVarP(&o.output, "output", "o", "", "`FILE` to write the list to as CSV; - is standard output")
+	flags.Var(readInto(&o.quantity, readCount), "quantity", "pieces of each (else 1)")
+	o.choice.register(flags, shortlistRows, "how many of the ranking to list (else 3)")
+	o.device.register(flags)
+	return cmd
+}
+
+// withoutDevice are the flags that mean something without a described device.
+var withoutDevice = map[string]bool{"output": true, "quantity": true}
+
+func (o *shortlistOptions) check(flags *pflag.FlagSet) error {
+	if o.output == "-" && o.session.format == view.FormatJSON {
+		return usagef("leave one of them out", "-o - writes CSV, --format json asks for JSON")
+	}
+	if len(o.parts) > 0 && flags.Lookup("top").Changed {
+		return usagef("name the parts, or let the ranking choose", "--top and named parts contradict each other")
+	}
+	if o.device.given() {
+		if err := o.device.check(); err != nil {
+			return err
+		}
+		return o.choice.check()
+	}
+	if len(o.parts) == 0 {
+		return usagef("name parts, or the fitted fan with --replace PART and a way such as --heat 90W --air-rise 9K", "what is to be listed?")
+	}
+	var lonely error
+	flags.VisitAll(func(f *pflag.Flag) {
+		if f.Changed && !withoutDevice[f.Name] && lonely == nil {
+			lonely = usagef("name the fitted fan", "--%s needs --replace or --fitted", f.Name)
+		}
+	})
+	return lonely
+}
+
+func runShortlist(ctx context.Context, o *shortlistOptions) error {
+	if err := o.checkOutput(); err != nil {
+		return err
+	}
+	lines, err := o.lines(ctx)
+	if err != nil {
+		return err
+	}
+	doc := &view.Orders{Lines: lines}
+	if len(lines) == 0 {
+		if err := o.session.print(doc); err != nil {
+			return err
+		}
+		return nothingf("lowsone rank says why", "no fan of the catalogue fits and moves enough air; nothing is written")
+	}
+	return o.deliver(doc)
+}
+
+// lines makes the lines, each warned of where the stock is too small.
+func (o *shortlistOptions) lines(ctx context.Context) ([]order.Line, error) {
+	if !o.device.given() {
+		return o.named(ctx)
+	}
+	o.keepFitted()
+	p, err := pose(ctx, o.session, &o.device, &o.choice)
+	if err != nil {
+		return nil, err
+	}
+	defer p.cat.Close()
+	doc, err := p.rank(ctx)
+	if err != nil {
+		return nil, err
+	}
+	if len(o.parts) > 0 {
+		return o.namedOf(ctx, p, doc)
+	}
+	var lines []order.Line
+	for i := range doc.Ranking.Candidates {
+		c := &doc.Ranking.Candidates[i]
+		if c.Fitted || len(lines) == o.choice.top-1 {
+			continue
+		}
+		lines = append(lines, o.line(doc.Fans[c.Row], doc.Why(c)))
+	}
+	return lines, nil
+}
+
+// keepFitted asks for one more than listed, as the fitted fan may be among the
+// first and is not ordered; all where parts are named.
+func (o *shortlistOptions) keepFitted() {
+	o.choice.top++
+	if len(o.parts) > 0 {
+		o.choice.top = 0
+	}
+}
+
+// named lists parts of which nothing more is known.
+func (o *shortlistOptions) named(ctx context.Context) ([]order.Line, error) {
+	cat, err := o.session.openCatalog(ctx)
+	if err != nil {
+		return nil, err
+	}
+	defer cat.Close()
+	var lines []order.Line
+	for _, name := range o.parts {
+		_, fan, err := onePart(ctx, cat, "shortlist", name)
+		if err != nil {
+			return nil, err
+		}
+		lines = append(lines, o.line(fan, view.LabelWhy(fan)))
+	}
+	return lines, nil
+}
+
+// namedOf lists named parts with their place in a ranking.
+func (o *shortlistOptions) namedOf(ctx context.Context, p *problem, doc *view.Ranking) ([]order.Line, error) {
+	var lines []order.Line
+	for _, name := range o.parts {
+		row, fan, err := onePart(ctx, p.cat, "shortlist", name)
+		if err != nil {
+			return nil, err
+		}
+		why, ok := placeOf(doc, row)
+		if !ok {
+			explained, err := match.Explain(ctx, p.cols, p.req, row)
+			if err != nil {
+				return nil, err
+			}
+			why = explained.Outcome
+			o.session.say("%s is listed because you named it, but it was %s", fan.Name(), why)
+		}
+		lines = append(lines, o.line(fan, why))
+	}
+	return lines, nil
+}
+
+func placeOf(doc *view.Ranking, row int) (why string, ok bool) {
+	for i := range doc.Ranking.Candidates {
+		if c := &doc.Ranking.Candidates[i]; c.Row == row {
+			return doc.Why(c), true
+		}
+	}
+	return "", false
+}
+
+func (o *shortlistOptions) line(fan *catalog.Fan, why string) order.Line {
+	if stock, ok := fan.Stock.Get(); ok && stock < float64(o.quantity) {
+		o.session.say("%s: %.0f in stock, %d wanted", fan.Name(), stock, o.quantity)
+	}
+	return order.NewLine(fan, o.quantity, why)
+}

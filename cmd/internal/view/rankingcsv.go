@@ -1,0 +1,53 @@
+package view
+
+import (
+	"encoding/csv"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	"lowsone/catalog"
+	"lowsone/cmd/internal/order"
+	"lowsone/match"
+)
+
+// rankingColumns are the columns of a ranking as CSV, units in their names.
+var rankingColumns = []string{
+	"rank", "part", "maker", "fitted", "level_dba", "level_is_upper_bound", "level_difference_db", "sone",
+	"speed_ratio", "flow_m3h", "pressure_pa", "q_over_qmax", "full_flow_m3h", "full_level_dba", "reserve_ratio", "limited_by",
+	"check", "not_known", "estimated", "stalled", "marginal", "tie_with_first", "pareto", "three_shares",
+	"price", "currency", "supplier", "order_code",
+}
+
+// CSV lists the candidates. A cell is empty where nothing is known.
+func (d *Ranking) CSV(w io.Writer) error {
+	out := csv.NewWriter(w)
+	rows := [][]string{rankingColumns}
+	for i := range d.Ranking.Candidates {
+		rows = append(rows, d.csvRow(&d.Ranking.Candidates[i]))
+	}
+	return out.WriteAll(rows)
+}
+
+func (d *Ranking) csvRow(c *match.Candidate) []string {
+	fan := d.fan(c.Row)
+	flag := strconv.FormatBool
+	return []string{
+		strconv.Itoa(c.Rank), order.Guarded(fan.Part), order.Guarded(fan.Maker), flag(c.Fitted),
+		number(c.Planned.Level.DB), flag(c.Planned.Level.Under), number(d.difference(c)), number(c.Sone),
+		number(c.Planned.Ratio), number(c.Planned.Q * perHour), number(c.Planned.P), number(c.QOverQ0),
+		number(c.Full.Q * perHour), number(c.Full.Level.DB), number(c.Margin), string(c.Limit),
+		strings.Join(checksThat(c.Checks, catalog.Warn), " "), strings.Join(checksThat(c.Checks, catalog.Unclear), " "),
+		strings.Join(match.Names(c.Estimated), " "), stallNames[c.Stalled], flag(c.Marginal), flag(c.Tie), flag(c.Pareto), string(c.Shares),
+		number(c.Price), order.Guarded(c.Currency), order.Guarded(fan.Supplier), order.Guarded(fan.OrderCode),
+	}
+}
+
+// number writes a number as JSON has it, nothing for an unknown one.
+func number(v float64) string {
+	if math.IsNaN(v) {
+		return ""
+	}
+	return catalog.Number(v)
+}

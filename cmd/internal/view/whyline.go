@@ -1,0 +1,86 @@
+package view
+
+import (
+	"fmt"
+	"strings"
+
+	"lowsone/catalog"
+	"lowsone/match"
+)
+
+// Why says in one line why a candidate is on the order list. It stands in a
+// CSV that spreadsheets open, so it keeps to plain characters.
+func (d *Ranking) Why(c *match.Candidate) string {
+	r := d.Ranking
+	said := []string{fmt.Sprintf("rank %d of %d: %s at %s m moving %s m3/h at %s %% of its speed",
+		c.Rank, r.Total, plainLevel(c.Planned.Level), Trim(Fixed(r.Listener, 2)), flowNumber(c.Planned.Q), Fixed(100*c.Planned.Ratio, 0))}
+	if diff := d.difference(c); diff < 0 {
+		said[0] += ", " + Fixed(-diff, 1) + " dB below the fitted fan"
+	} else if diff >= 0 {
+		said[0] += ", no quieter than the fitted fan"
+	}
+	for _, v := range []struct {
+		verdict catalog.Verdict
+		lead    string
+	}{{catalog.Warn, "check "}, {catalog.Unclear, "not known: "}} {
+		if names := checksThat(c.Checks, v.verdict); len(names) > 0 {
+			said = append(said, v.lead+strings.Join(names, ", "))
+		}
+	}
+	if len(c.Estimated) > 0 {
+		said = append(said, "estimated: "+strings.Join(titles(c.Estimated), ", "))
+	}
+	return strings.Join(append(said, doubts(c)...), "; ")
+}
+
+// doubts are what may make a candidate the wrong choice.
+func doubts(c *match.Candidate) []string {
+	var said []string
+	switch c.Stalled {
+	case match.StallNear:
+		said = append(said, "stalled")
+	case match.StallProbable:
+		said = append(said, "probably stalled")
+	}
+	if c.Marginal {
+		said = append(said, "marginal")
+	}
+	if c.Shares == match.SharesDepends {
+		said = append(said, "enough air only at some shares")
+	}
+	return said
+}
+
+func plainLevel(l match.Level) string {
+	if l.Under {
+		return "at most " + Fixed(l.DB, 1) + " dB(A)"
+	}
+	return Fixed(l.DB, 1) + " dB(A)"
+}
+
+func checksThat(checks []match.Check, verdict catalog.Verdict) []string {
+	var names []string
+	for _, c := range checks {
+		if c.Verdict == verdict {
+			names = append(names, string(c.Name))
+		}
+	}
+	return names
+}
+
+// LabelWhy says what a fan that was named is, by its label.
+func LabelWhy(f *catalog.Fan) string {
+	said := []string{"named"}
+	if size := sizeCell(f); size != Unknown {
+		said = append(said, strings.ReplaceAll(size, "×", "x")+" mm")
+	}
+	for _, v := range []struct {
+		id   catalog.FieldID
+		unit string
+	}{{catalog.FieldVoltage, "V"}, {catalog.FieldAirflow, "m3/h"}, {catalog.FieldNoise, "dB(A)"}} {
+		if text := cell(f, v.id); text != Unknown {
+			said = append(said, text+" "+v.unit)
+		}
+	}
+	return strings.Join(said, ", ")
+}
