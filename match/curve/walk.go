@@ -5,7 +5,7 @@ import "math"
 const (
 	// equalPressure is the relative difference below which fan and device
 	// agree at a knot: some thousands of roundings.
-	equalPressure = 0
+	equalPressure = 1e-12
 	// touching is the share of its larger term below which a discriminant is
 	// zero: two crossings that close are one touch.
 	touching = 1e-12
