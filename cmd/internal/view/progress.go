@@ -23,7 +23,7 @@ func Progress(terminal io.Writer, what string) (report func(done, all int), stop
 		mpb.AppendDecorators(decor.CountersNoUnit("%d of %d")))
 	report = func(done, all int) {
 		bar.SetTotal(int64(all), false)
-		bar.SetCurrent(int64(done))
+		bar.SetCurrent(int64(min(done, all-1))) // the bar ends with stop, not before
 	}
 	return report, func() {
 		timer.Stop()
