@@ -39,7 +39,8 @@
 // known here, and yet within 7 % of each other's mean. No small fan with
 // forward-curved blades is among them. A fan whose kind is not stated was left
 // out; the centrifugal shape fits it within 10 %, the axial one is 15 % and
-// more too low: the kind matters more than any formula.
+// more too low: the kind matters more than any formula. Of mixed-flow fans no
+// curve is at hand; theirs are assumed between the two kinds.
 //
 // # References
 //

@@ -252,7 +252,10 @@ func TestFanOfUnstatedKind(t *testing.T) {
 }
 
 func TestShapesAreInOrder(t *testing.T) {
-	for _, kind := range kinds {
+	for _, kind := range []struct {
+		name   string
+		shapes Shapes
+	}{{"axial", Axial()}, {"centrifugal", Centrifugal()}, {"mixed", Mixed()}} {
 		mean, low, high := kind.shapes.Mean, kind.shapes.Low, kind.shapes.High
 		for i := range shapeKnots {
 			if i > 0 && (mean.p[i] > mean.p[i-1] || low.p[i] > low.p[i-1]) {
@@ -274,6 +277,18 @@ func TestShapesAreInOrder(t *testing.T) {
 				t.Errorf("%s: a dip at %+v", kind.name, d)
 			}
 		}
+	}
+}
+
+// A mixed-flow fan lies between the two kinds, knot by knot.
+func TestMixedShapesLieBetween(t *testing.T) {
+	axial, centrifugal, mixed := Axial(), Centrifugal(), Mixed()
+	if mixed.Low != axial.Low || mixed.High != centrifugal.High {
+		t.Error("the bounds of mixed-flow fans are not the outer ones of the two kinds")
+	}
+	for i := range shapeKnots {
+		want := (axial.Mean.p[i] + centrifugal.Mean.p[i]) / 2
+		check(t, fmt.Sprintf("Mixed().Mean at knot %d", i), mixed.Mean.p[i], want, 1e-12, "half-way, by definition")
 	}
 }
 

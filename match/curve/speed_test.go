@@ -27,6 +27,8 @@ func TestSpeedFor(t *testing.T) {
 		{"no resistance at high speed", straight, System{}, 8, Match{2, 4, true}, 1},
 		// 8 − 6x = 2x² in the valley at 1, where 4x − 2 leaves along it
 		{"valley left along the curve", View([]float64{0, 1, 2, 4}, []float64{8, 2, 6, 0}), System{B: 2}, 2, Match{2, 1, true}, 1},
+		// up to the peak at 1 along 4x − 2, which touches 2x² there
+		{"peak touched along the curve", View([]float64{0.75, 1, 2}, []float64{1, 2, 0}), System{B: 2}, 1, Match{1, 1, false}, 1},
 		// 8 − 7x = 1.4x² first, left of the dip
 		{"three, the smallest x", dip, System{B: 1.4}, 1, Match{2.8 / (math.Sqrt(93.8) - 7), (math.Sqrt(93.8) - 7) / 2.8, true}, 3},
 	}
@@ -87,10 +89,12 @@ func TestMatchThatDoesNotStay(t *testing.T) {
 func TestMatchAtAKnotInSpiteOfRounding(t *testing.T) {
 	for i := 1; i < 2000; i++ {
 		f := 1 / float64(i)
-		touched := View([]float64{1, 1.9, 2, 3}, []float64{1, 1, 8, 0}).Scaled(f, 1)
-		for _, m := range SpeedsFor(nil, touched, System{B: 2 / (f * f)}, f) {
-			if near(m.X, 2*f, 1e-9) && m.Stable {
-				t.Fatalf("%d: %+v on a peak that is only touched", i, m)
+		peak := View([]float64{1, 2.9, 3, 4}, []float64{1, 1, 18, 0}).Scaled(f, 1)
+		valley := View([]float64{0, 2.9, 3, 3.1}, []float64{40, 30, 18, 30}).Scaled(f, 1)
+		for _, c := range []Curve{peak, valley} {
+			all := SpeedsFor(nil, c, System{B: 2 / (f * f)}, f)
+			if len(all) != 1 || !near(all[0].X, 3*f, 1e-9) || all[0].Stable {
+				t.Fatalf("%d: %+v where the curve only touches", i, all)
 			}
 		}
 	}
