@@ -46,6 +46,7 @@ func newImportCmd(s *session, run func(context.Context, *importOptions) error) *
 		},
 	}
 	flags, format := cmd.Flags(), &o.intake.Format
+	flags.SortFlags = false
 	flags.Var(newParsed("field", o.assign), "column", "read a field from a column, as `FIELD=HEADER`; an empty HEADER: from none (repeatable)")
 	flags.StringVar(&o.intake.Source, "source", "", "`name` of the source whose rows are replaced (default: the file's name)")
 	flags.StringVar(&o.intake.Rejects, "rejects", "", "`file` for the rows that cannot be read (default: beside the catalogue)")

@@ -47,6 +47,7 @@ func newSearchCmd(s *session, run func(context.Context, *searchOptions) error) *
 		},
 	}
 	flags := cmd.Flags()
+	flags.SortFlags = false
 	addFilterFlags(flags, &o.filter)
 	flags.Var(newParsed("field", o.setSort), "sort", "order by a `field`, such as noise_dba; -noise_dba for the highest first")
 	o.limit = tableLimit
