@@ -51,6 +51,9 @@ func TestHelpOfEveryCommand(t *testing.T) {
 			t.Errorf("lowsone %s: exit %d, stdout %q, stderr %q", strings.Join(args, " "), code, stdout, stderr)
 		}
 		for line := range strings.Lines(stdout) {
+			if strings.HasPrefix(line, "  lowsone ") {
+				continue // an example is one line, however long
+			}
 			if n := len([]rune(strings.TrimRight(line, "\n"))); n > 80 {
 				t.Errorf("lowsone %s: %d characters wide: %s", strings.Join(args, " "), n, line)
 			}
