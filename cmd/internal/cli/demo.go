@@ -70,10 +70,10 @@ func runDemo(ctx context.Context, o *demoOptions) error {
 	s := o.session
 	inner := o.inner()
 	fmt.Fprintf(inner.out, "An invented amplifier, an invented parts list; all of it is kept in %s.\n\n", quoted(o.files.Dir))
-	fmt.Fprintf(inner.out, "$ export LOWSONE_CATALOG=%s\n", quoted(o.files.Catalogue()))
+	fmt.Fprintf(inner.out, "   $ export LOWSONE_CATALOG=%s\n", quoted(o.files.Catalogue()))
 	var ranked *answered
-	for _, step := range o.files.Steps() {
-		fmt.Fprintf(inner.out, "\n# %s\n$ lowsone %s\n", step.Title, commandLine(step.Args))
+	for i, step := range o.files.Steps() {
+		fmt.Fprintf(inner.out, "\n%d. %s\n   $ lowsone %s\n\n", i+1, step.Title, commandLine(step.Args))
 		got, err := inner.run(ctx, step.Args)
 		if err != nil {
 			return err

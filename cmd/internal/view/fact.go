@@ -1,10 +1,6 @@
 package view
 
-import (
-	"strings"
-
-	"github.com/jedib0t/go-pretty/v6/text"
-)
+import "github.com/jedib0t/go-pretty/v6/text"
 
 // proseWidth is how wide lines for people run where the terminal sets no
 // narrower limit.
@@ -26,20 +22,13 @@ type facts []fact
 
 func (f *facts) add(name, says string) { *f = append(*f, fact{name, says}) }
 
-// facts writes them, wrapped. A name that stands above already is not said
-// again.
+// facts writes them, wrapped.
 func (p *printer) facts(all facts) {
 	indent := 0
 	for _, f := range all {
 		indent = max(indent, text.StringWidth(f.name)+len(gap))
 	}
-	above := ""
 	for _, f := range all {
-		head := f.name
-		if head == above {
-			head = ""
-		}
-		above = f.name
-		p.wrapped(p.style.Faint(head)+strings.Repeat(" ", indent-text.StringWidth(head)), Clean(f.says))
+		p.wrapped(text.Pad(f.name, indent, ' '), Clean(f.says))
 	}
 }

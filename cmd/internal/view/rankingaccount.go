@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"lowsone/match"
+	"lowsone/match/resistance"
 )
 
 // account says what became of all fans looked at, and what holds for all.
@@ -12,6 +13,9 @@ func (d *Ranking) account() facts {
 	var f facts
 	r := d.Ranking
 	f.add("looked at", d.looked())
+	if said := d.threeShares(); said != "" {
+		f.add("shares", said)
+	}
 	if said := d.leftOut(); said != "" {
 		f.add("left out", said)
 	}
@@ -37,6 +41,18 @@ func (d *Ranking) looked() string {
 		said += fmt.Sprintf("; %d more not shown (--top %d shows all)", more, r.Total)
 	}
 	return said
+}
+
+// threeShares gives the verdict over the shares that were tried where no way
+// was given.
+func (d *Ranking) threeShares() string {
+	if !d.Assumed || len(d.Ranking.Candidates) == 0 {
+		return ""
+	}
+	hold := len(d.ranks(func(c *match.Candidate) bool { return c.Shares == match.SharesHold }))
+	depend := len(d.ranks(func(c *match.Candidate) bool { return c.Shares == match.SharesDepends }))
+	return fmt.Sprintf("of the %d shown %d hold at %.0f, %.0f and %.0f %% of free delivery alike, %d depend on the share",
+		len(d.Ranking.Candidates), hold, 100*resistance.LowShare, 100*resistance.DefaultShare, 100*resistance.HighShare, depend)
 }
 
 // leftOut counts the reasons in the order of the checks.

@@ -40,9 +40,13 @@ func (d *Ranking) marks(c *match.Candidate) string {
 	return strings.Join(signs, "")
 }
 
+// columnsMean explains the columns that are not plain by their names.
+const columnsMean = "as it would be run; change: against the fitted fan now; spare: more flow at full speed"
+
 // legend explains what the table uses: its signs, and what the checks found.
 func (d *Ranking) legend() facts {
 	var f facts
+	f.add("", columnsMean)
 	for _, m := range marks {
 		ranks := d.ranks(m.bears)
 		if len(ranks) == 0 {

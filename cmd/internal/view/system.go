@@ -54,7 +54,8 @@ func (d *System) JSON() any {
 		Schema
 		systemJSON
 		Baseline baselineJSON `json:"baseline"`
-	}{systemJSON: d.json(), Baseline: d.baseline()}
+		Caution  string       `json:"caution"`
+	}{systemJSON: d.json(), Baseline: d.baseline(), Caution: Caution}
 }
 
 func (d *System) json() systemJSON {
@@ -145,7 +146,7 @@ func (d *System) law() string {
 
 func (d *System) method() string {
 	if d.Assumed {
-		return fmt.Sprintf("%sif its fan moves %.0f %% of its free delivery: nothing was measured", EstimateMark, 100*resistance.DefaultShare)
+		return fmt.Sprintf("%sassuming that its fan moves %.0f %% of its free delivery", EstimateMark, 100*resistance.DefaultShare)
 	}
 	switch d.System.Method {
 	case resistance.ByShare:
