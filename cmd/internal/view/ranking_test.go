@@ -75,7 +75,7 @@ needed      30.0 m³/h (100 % of the present flow); levels at 1.5 m in a free fi
 ──────────────────────────────────────────────────────────────────────────────────────
 1  LOW-7   Birke    31.3    -8.1   1.2      83  30.0     22  1/1/0    8.70 EUR  P
 2  =cmd|x  Distel   ≤6.5   -32.9   0.10     95  31.3     10  1/1/1   12.00 USD  =~sMDH
-3  LOUD-1  Aster    39.4     0.0   2.7     100  30.0      0  1/0/0       –      FS
+3  LOUD-1  Aster    39.4     0.0   2.7     100  30.0      0  1/0/0     –        FS
    as it would be run; change: against the fitted fan now; spare: more flow at full speed
 F  the fitted fan
 =  a tie with the first: the difference cannot be heard
@@ -127,9 +127,9 @@ func TestResultsKeepToTheWidth(t *testing.T) {
 	ranking := wholeRanking(t)
 	for _, doc := range []Document{ranking, ranking.system(), wholeExplanation(), wholeOrders(t)} {
 		for _, width := range []int{0, 80, 100, 160} {
-			limit := min(max(width, 0), proseWidth)
+			limit := min(width, 100)
 			if width == 0 {
-				limit = proseWidth
+				limit = 100
 			}
 			for line := range strings.Lines(textOf(t, doc, width)) {
 				if n := len([]rune(strings.TrimRight(line, "\n"))); n > limit {
