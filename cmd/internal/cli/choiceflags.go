@@ -27,10 +27,10 @@ type choiceFlags struct {
 func (c *choiceFlags) register(flags *pflag.FlagSet, top int, topUsage string) {
 	flags.Var(newParsed("NEED", c.readNeed), "need", "flow the device needs: a share of the present flow, such as 80%, or a flow with its unit, such as 20m3/h (else 100%)")
 	flags.Var(newMeasure(&c.listener, metres()), "listener", "distance at which levels are told, in m (else 1)")
-	flags.Var(newParsed("dB(A)", c.readRoom), "room-level", "level of the room without the fan, in dB(A): 10 dB below it quieter does not count")
+	flags.Var(newParsed("dB(A)", c.readRoom), "room-level", "level of the room without the fan, in dB(A); more than 10 dB below it counts as 10 dB below")
 	flags.StringVar(&c.maker, "maker", "", "only fans of this `maker`")
 	flags.StringArrayVar(&c.exclude, "exclude", nil, "leave out this `PART`; repeat it for more")
-	flags.Var(newFieldValue(catalog.FieldPrice, func(v catalog.Value) { c.priceMax = v.Number }), "price-max", "dearest price, in the catalogue's currency")
+	flags.Var(newFieldValue(catalog.FieldPrice, func(v catalog.Value) { c.priceMax = v.Number }), "price-max", "highest `price`, whatever the currency")
 	flags.BoolVar(&c.inStock, "in-stock", false, "only fans of which some are in stock")
 	flags.BoolVar(&c.noEstimates, "no-estimates", false, "leave out fans of which a value would have to be estimated")
 	c.top = top

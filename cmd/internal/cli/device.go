@@ -27,7 +27,13 @@ func (d *deviceFlags) register(flags *pflag.FlagSet) {
 // given says whether anything about a fitted fan was said.
 func (d *deviceFlags) given() bool { return d.fitted.replace != "" || len(d.fitted.values) > 0 }
 
+// check refuses flags that say nothing of a fan, contradict each other, or
+// lack their fellow.
 func (d *deviceFlags) check() error {
+	if !d.given() {
+		return usagef("name it with --replace PART, or describe it with --fitted airflow_m3h=40 --fitted static_pressure_pa=60 and so on",
+			"which fan is fitted now?")
+	}
 	if err := d.way.check(); err != nil {
 		return err
 	}

@@ -88,18 +88,14 @@ func readShare(text string) (float64, error) {
 	return v / 100, nil
 }
 
-// fan gives the fitted fan and its row in the catalogue, with what has to be
+// fan gives the fitted fan, described or from the catalogue, and its row in the catalogue, with what has to be
 // said about it.
 func (f *fittedFlags) fan(ctx context.Context, cat *store.Catalogue) (fan *catalog.Fan, row int, remarks []string, err error) {
 	fan, row = &catalog.Fan{Part: "fitted fan"}, match.NotInCatalogue
-	switch {
-	case f.replace != "":
+	if f.replace != "" {
 		if row, fan, err = onePart(ctx, cat, "--replace", f.replace); err != nil {
 			return nil, 0, nil, err
 		}
-	case len(f.values) == 0:
-		return nil, 0, nil, usagef("name it with --replace PART, or describe it with --fitted airflow_m3h=40 --fitted static_pressure_pa=60 and so on",
-			"which fan is fitted now?")
 	}
 	return f.overrule(fan), row, f.remarks(fan), nil
 }

@@ -18,7 +18,7 @@ The device is described as for lowsone system. Its seat is that of the fitted
 fan unless flags say otherwise. Only a check that fails takes a fan out.`
 
 const rankExample = `  lowsone rank --replace OMB-625B56B3 --heat 90W --air-rise 9K --inlet 24C
-  lowsone rank --replace OMB-625B56B3 --flow 30m3/h --need 80% --listener 1.5m --in-stock
+  lowsone rank --replace OMB-625B56B3 --flow 30m3/h --need 80% --in-stock
   lowsone rank --replace OMB-625B56B3 --heat 90W --air-rise 9K --explain OMB-625B47B3`
 
 // rankRows is how many candidates people see unless they ask for more.

@@ -46,7 +46,7 @@ func (f *seatFlags) register(flags *pflag.FlagSet) {
 	flags.Var(newParsed("WHAT", f.readWatches), "watches", "what the device watches on the third lead: nothing, tach or alarm")
 	flags.Var(newMeasure(&f.alarmSpeed, unit(quantity.DimSpeed)), "alarm-speed", "speed below which the device alarms, in rpm")
 	flags.Var(newParsed("N", f.readPulses), "alarm-pulses", "pulses a turn that the device counts with (with --alarm-speed; else the fan's)")
-	flags.Var(newChoice(&f.slowBy, match.SlowWays), "slow-by", "how the device can slow a fan: any, none, voltage or pwm")
+	flags.Var(newChoice(&f.slowBy, match.SlowWays), "slow-by", "`HOW` the device can slow a fan: any, none, voltage or pwm")
 	flags.Var(newParsed("°C", f.readAirTemp), "air-temp", "hottest air that meets the fan, in °C")
 }
 

@@ -19,7 +19,7 @@ With parts and a described device, each part says how it ranks. -o writes the
 list as CSV, whole or not at all; a file that is no order list is never
 replaced.`
 
-const shortlistExample = `  lowsone shortlist --replace OMB-625B56B3 --heat 90W --air-rise 9K --top 2 -o order.csv
+const shortlistExample = `  lowsone shortlist --replace OMB-625B56B3 --flow 30m3/h --top 2 -o order.csv
   lowsone shortlist OMB-625B47B3 --quantity 4`
 
 // shortlistRows is how many candidates are listed unless told.
@@ -53,7 +53,7 @@ func newShortlistCmd(s *session, run func(context.Context, *shortlistOptions) er
 	flags := cmd.Flags()
 	flags.SortFlags = false
 	flags.StringVarP(&o.output, "output", "o", "", "`FILE` to write the list to as CSV; - is standard output")
-	flags.Var(readInto(&o.quantity, readCount), "quantity", "pieces of each (else 1)")
+	flags.Var(readInto(&o.quantity, readCount), "quantity", "`N` pieces of each (else 1)")
 	o.choice.register(flags, shortlistRows, "how many of the ranking to list (else 3)")
 	o.device.register(flags)
 	return cmd

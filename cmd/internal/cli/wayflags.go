@@ -113,6 +113,8 @@ func (w *wayFlags) check() error {
 		return usagef("for the air that meets the fan there is --air-temp", "--inlet needs --heat")
 	case w.fanAt.Known() && !w.heat.Known():
 		return usagef("", "--fan-at needs --heat")
+	case w.delivers.Or(0) >= 1:
+		return usagef("mostly it is between 30% and 90%", "--delivers: a fan in a device moves less than its free delivery")
 	case len(w.points) == 1:
 		return usagef("where only one is known, use --flow or --pressure", "--point is wanted twice or more")
 	}
