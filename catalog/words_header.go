@@ -14,7 +14,7 @@ var headerTable = [NumFields]headerWords{
 		hint: [...]string{
 			"",
 			"model, type, article number, article, item number, catalog number, item, reference, order number, order code, SKU, product code, product number, product, code, name",
-			"Modell, Typ, Artikelnummer, Artikel, Sachnummer, Materialnummer, Katalognummer, Referenz, Bestellnummer, Produkt, Produktnummer, Bezeichnung",
+			"Modell, Typ, Artikelnummer, Art Nr, Artikel, Sachnummer, Materialnummer, Katalognummer, Referenz, Bestellnummer, Produkt, Produktnummer, Bezeichnung",
 			"modèle, type, numéro d'article, code article, article, référence, référence de commande, numéro de commande, produit, code, désignation",
 			"modelo, tipo, número de artículo, código de artículo, artículo, referencia, número de pedido, código de pedido, producto, código, denominación",
 		},
@@ -391,7 +391,7 @@ var headerTable = [NumFields]headerWords{
 		hint: [...]string{
 			"",
 			"article number, article, item number, item, product code, product number, catalog number, catalogue number, reference, code, part number",
-			"Artikelnummer, Artikel, Sachnummer, Materialnummer, Katalognummer, Produktnummer, Referenz, Code",
+			"Artikelnummer, Art Nr, Artikel, Sachnummer, Materialnummer, Katalognummer, Produktnummer, Referenz, Code",
 			"numéro d'article, code article, article, référence, code produit, code",
 			"número de artículo, código de artículo, artículo, referencia, código de producto, código",
 		},
@@ -430,7 +430,6 @@ const sameWords = "number, no, nr, num, nummer, numero, nbr; " +
 	"electrical, electric, elektrisch, elektrische, électrique, eléctrica; " +
 	"manufacturer, mfr, mfg, Hst, Herst; " +
 	"reference, ref, réf; " +
-	"article, art; " +
 	"quantity, qty, qté, Stk; " +
 	"dimension, dim, Abm; " +
 	"temperature, temp; " +

@@ -1,3 +1,43 @@
 // Package partscsv reads the rows of a parts CSV that nobody prepared into
 // fans, and writes fans as the tool's own CSV.
+//
+// [NewPlan] finds out what each column is, from the trade words of package
+// catalog in its header, the unit in header or cells, the cells themselves, and
+// what other columns leave over; [Plan.Columns] tells what was found and why. A
+// [Reader] then makes a [catalog.Fan] of each row, or a [RowError]. Every
+// reading that is not plain leaves a remark with the fan.
+//
+// How a column is recognised. Header and table words are brought to stems:
+// small letters, no accents, umlauts also as ae, oe, ue, no plurals, compounds
+// taken apart. A word of the tables fits if all its parts stand in the header,
+// in any order. Each column is scored for each field: the word (it names the
+// field, has several meanings, or is a letter), the unit, the share of sampled
+// cells that read as the field, less what other words of the header say. The
+// surest pair of column and field is settled first; a field has one column and a
+// column one field. A second column for a field in another unit is held against
+// the first. Nothing is matched by likeness of spelling; that serves suggestions
+// in messages only. The order of the columns does not matter unless two headers
+// are the same.
+//
+// Assumptions, each said in the column report or a remark (common practice):
+//   - Where nothing names a unit: the unit another column proves, else the usual
+//     one of the trade if all sampled cells are possible in it; m³/h for a flow,
+//     with a loud note, since CFM is as possible.
+//   - A range gives its cautious end: the low one of flow, pressure and life, the
+//     high one of level, current, power, speed and temperature.
+//   - Two units in one cell, or in two columns, may be 3 % apart; up to 25 % the
+//     first counts, with a warning; beyond, one is a slip and the row is rejected.
+//   - A pair "45/53" holds for two mains frequencies: the one for 50 Hz is read
+//     where the row names both, else the lower flow and the higher level.
+//   - "60x25" is a square frame 25 mm deep, as the second number is under 0.8 of
+//     the first; 6025 in a size column is the frame code of the same.
+//   - A level in bels is a sound power. A level under 10 dB(A) is rejected, as it
+//     may be in bels.
+//   - A nominal voltage that is not stated is estimated where its range holds only
+//     one usual one; a tach whose pulses are not stated is estimated to give two.
+//
+// Rows do not go through gocsv when they are read: its struct tags fix the
+// headers beforehand, where here they are found in the file, and its rows carry
+// no place in the file. The tool's own CSV is written with it, and a test reads
+// it back with it.
 package partscsv

@@ -1,0 +1,235 @@
+package partscsv
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+)
+
+// assume gives a unit to every column whose header names none and whose cells
+// hold bare numbers: the one that other columns prove, else the trade's usual
+// one if every sampled cell is possible in it. What is assumed is said in the
+// column's notes.
+func (b *builder) assume() {
+	for _, c := range b.columns {
+		if !c.taken || c.def().Form != catalog.Quantity || len(c.scale.units) > 0 {
+			continue
+		}
+		numbers := b.bareNumbersOf(c)
+		if len(numbers) == 0 {
+			c.scale.units, c.scale.assumed = b.cellUnits(c), true
+			continue
+		}
+		u, why, ok := b.unitFor(c, numbers)
+		if !ok {
+			c.notes = append(c.notes, fmt.Sprintf("neither header nor cells name a unit, and no one unit of %s fits them all", c.def().Unit.Dimension))
+			continue
+		}
+		c.scale.units, c.scale.assumed = []quantity.Unit{u}, true
+		c.notes = append(c.notes, fmt.Sprintf("no unit is named: %s is assumed, %s", u.Symbol, why))
+	}
+}
+
+// cellUnits gives the unit most sampled cells name, for the few that may not.
+func (b *builder) cellUnits(c *column) []quantity.Unit {
+	if u, ok := b.cellUnit(c, c.def()); ok {
+		return []quantity.Unit{u}
+	}
+	return nil
+}
+
+// bareNumbersOf lists the numbers without unit of a column's sampled cells.
+func (b *builder) bareNumbersOf(c *column) []float64 {
+	var list []float64
+	for _, row := range b.in.Sample {
+		if v, ok := b.bareNumber(c, row); ok {
+			list = append(list, v)
+		}
+	}
+	return list
+}
+
+// bareNumber gives the first number of a row's cell, if it names no unit.
+func (b *builder) bareNumber(c *column, row []string) (float64, bool) {
+	if c.index >= len(row) || b.lexicon.isUnknown(normalise(row[c.index])) {
+		return 0, false
+	}
+	r := &b.reader
+	if r.take(c, row[c.index]) != noUnit || r.bareNumbers(c) != "" {
+		return 0, false
+	}
+	v := &r.sorted.values[0]
+	return v.unit.FromSI(v.high), v.unitText == ""
+}
+
+// unitFor chooses the unit for bare numbers, and says why.
+func (b *builder) unitFor(c *column, numbers []float64) (u quantity.Unit, why string, ok bool) {
+	if u, why, ok := b.unitBySibling(c); ok {
+		return u, why, true
+	}
+	for _, u := range b.usualUnits(c) {
+		if fits(c.def(), u, numbers) {
+			why := "the usual unit, in which every sampled cell is possible"
+			if c.field == catalog.FieldAirflow {
+				return b.flowUnit(c, u)
+			}
+			return u, why, true
+		}
+	}
+	return quantity.Unit{}, "", false
+}
+
+// fits says whether every number is possible in u. Zero is a word for unknown
+// that a row is rejected for; it says nothing of the unit.
+func fits(d *catalog.Field, u quantity.Unit, numbers []float64) bool {
+	typical := typicalRange[d.ID]
+	some := false
+	for _, n := range numbers {
+		if n == 0 {
+			continue
+		}
+		si := u.ToSI(n)
+		if reason, _ := d.Bound(si); reason != "" {
+			return false
+		}
+		some = some || typical == [2]float64{} || d.InUnit(si) >= typical[0] && d.InUnit(si) <= typical[1]
+	}
+	return some
+}
+
+// typicalRange is where the values of at least one fan in a list lie, in the
+// field's unit (common practice): a list of nothing but 4 m wide fans was meant
+// in another unit.
+var typicalRange = [catalog.NumFields][2]float64{
+	catalog.FieldWidth:          {15, 500},
+	catalog.FieldHeight:         {15, 500},
+	catalog.FieldDepth:          {5, 200},
+	catalog.FieldHolePitch:      {12, 400},
+	catalog.FieldStaticPressure: {8, 2000},
+	catalog.FieldCurrent:        {0.01, 6},
+	catalog.FieldLife:           {5000, 500000},
+}
+
+// usualUnits lists the units of a column's field by how usual they are: first
+// those of the system the rest of the file is in.
+func (b *builder) usualUnits(c *column) []quantity.Unit {
+	d := c.def()
+	metric, imperial := []string{d.Unit.Symbol}, []string{d.Unit.Symbol}
+	switch d.Unit.Dimension {
+	case quantity.DimLength:
+		metric, imperial = []string{"mm", "cm"}, []string{"inch", "mm"}
+	case quantity.DimFlow:
+		imperial = []string{"CFM"}
+	case quantity.DimPressure:
+		metric, imperial = []string{"Pa", "mmH₂O"}, []string{"inH₂O", "Pa"}
+	case quantity.DimCurrent:
+		metric, imperial = []string{"A", "mA"}, []string{"A", "mA"}
+	case quantity.DimTemperature:
+		imperial = []string{"°C"}
+	}
+	if b.imperial() > 0 {
+		return unitsNamed(d.Unit.Dimension, imperial)
+	}
+	return unitsNamed(d.Unit.Dimension, metric)
+}
+
+func unitsNamed(d quantity.Dimension, symbols []string) []quantity.Unit {
+	var list []quantity.Unit
+	for _, s := range symbols {
+		if u, ok := quantity.UnitOf(d, s); ok {
+			list = append(list, u)
+		}
+	}
+	return list
+}
+
+// imperial counts the columns whose named unit is imperial, less those whose
+// named unit is metric. Columns that state a value a second time do not count.
+func (b *builder) imperial() int {
+	n := 0
+	for _, c := range b.columns {
+		if !c.taken || c.check || c.scale.assumed || c.def().Form != catalog.Quantity {
+			continue
+		}
+		u, ok := b.unitOf(c, c.def())
+		switch {
+		case !ok:
+		case slices.Contains([]string{"inch", "CFM", "inH₂O", "°F", "psi"}, u.Symbol):
+			n++
+		case slices.Contains([]string{"mm", "cm", "m", "m³/h", "m³/min", "l/s", "Pa", "°C"}, u.Symbol):
+			n--
+		}
+	}
+	return n
+}
+
+// unitBySibling compares bare numbers row by row with another column of the
+// same field whose unit is named.
+func (b *builder) unitBySibling(c *column) (u quantity.Unit, why string, ok bool) {
+	for _, other := range b.columns {
+		if other == c || other.taken && other.field != c.field || other.taken && other.scale.assumed {
+			continue
+		}
+		d := c.def()
+		if _, named := other.header.unit(d.Unit.Dimension); !named {
+			continue
+		}
+		if !other.taken {
+			if g, ok := b.guessField(other, c.field); !ok || g.score < enough {
+				continue
+			}
+		}
+		if u, ok := b.unitByRatio(c, other); ok {
+			return u, fmt.Sprintf("since it makes the values those of %q", other.header.text), true
+		}
+	}
+	return quantity.Unit{}, "", false
+}
+
+// unitByRatio gives the one unit in which the numbers of c equal the values of
+// other, within 5 % at the median.
+func (b *builder) unitByRatio(c, other *column) (quantity.Unit, bool) {
+	trial := *other
+	trial.take(b.lexicon, c.field)
+	var ratios []float64
+	for _, row := range b.in.Sample {
+		bare, ok := b.bareNumber(c, row)
+		if !ok || bare == 0 || other.index >= len(row) || b.reader.take(&trial, row[other.index]) != "" {
+			continue
+		}
+		ratios = append(ratios, b.reader.sorted.values[0].high/bare)
+	}
+	if len(ratios) < 2 {
+		return quantity.Unit{}, false
+	}
+	slices.Sort(ratios)
+	median := ratios[len(ratios)/2]
+	for _, u := range quantity.Units() {
+		if u.Dimension == c.def().Unit.Dimension && u.Offset == 0 && math.Abs(u.Factor-median) <= 0.05*u.Factor {
+			return u, true
+		}
+	}
+	return quantity.Unit{}, false
+}
+
+// flowUnit decides between m³/h and CFM, which differ by 1.7 only, so that
+// neither is impossible: by the flow coefficient of the fans where the file
+// gives speed and frame, by the unit system of the rest, else m³/h.
+func (b *builder) flowUnit(c *column, u quantity.Unit) (quantity.Unit, string, bool) {
+	other := "CFM"
+	if u.Symbol == "CFM" {
+		other = "m³/h"
+	}
+	warning := fmt.Sprintf("but it may be %s (1 CFM = 1.7 m³/h): check one fan, and write the unit into the header", other)
+	if system := b.imperial(); system != 0 {
+		why := "since the other units of the file are metric, "
+		if system > 0 {
+			why = "since the other units of the file are imperial, "
+		}
+		return u, why + warning, true
+	}
+	return u, "the usual unit of the trade, " + warning, true
+}

@@ -1,0 +1,98 @@
+package partscsv
+
+import (
+	"strings"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+	"lowsone/catalog/tabular"
+)
+
+// column is how one column is read.
+type column struct {
+	index  int // from 0
+	header header
+	mark   tabular.Mark
+
+	taken bool
+	field catalog.FieldID
+	check bool // second column of its field
+	how   How
+	why   string
+	proof bool // the header names the field, cells need not
+	notes []string
+
+	scale     scale
+	words     phraseBook // that a cell may hold beside its numbers
+	supply    catalog.Supply
+	noiseKind catalog.NoiseKind
+	lowEnd    bool // of a voltage range: the column holds its low end alone
+}
+
+func (c *column) def() *catalog.Field { return &catalog.Fields[c.field] }
+
+// inch says whether bare numbers of the column are inches.
+func (c *column) inch() bool { return len(c.scale.units) > 0 && c.scale.units[0].Symbol == "inch" }
+
+// prepare normalises a cell and drops a name of its own that holds a number.
+func (c *column) prepare(text string) string {
+	clean := normalise(text)
+	if c.field == catalog.FieldLife {
+		for _, name := range [...]string{"L10", "L 10", "B10"} {
+			clean = strings.Replace(clean, name, "", 1)
+		}
+	}
+	return clean
+}
+
+// take makes the column one of field id.
+func (c *column) take(x *lexicon, id catalog.FieldID) {
+	c.taken, c.field = true, id
+	d := c.def()
+	c.scale = scale{dimension: d.Unit.Dimension}
+	if d.Form == catalog.Quantity {
+		c.scale.units = c.header.unitsOf(d.Unit.Dimension)
+	}
+	var allowed []string
+	for _, w := range catalog.HeaderWords(id) {
+		if w.Strength != catalog.Sign {
+			allowed = append(allowed, w.Text)
+		}
+	}
+	switch id {
+	case catalog.FieldNoise:
+		for _, group := range catalog.ChoiceWords(catalog.FieldNoiseKind) {
+			allowed = append(allowed, group...)
+		}
+		c.noiseKind = c.headerNoiseKind(x)
+	case catalog.FieldLeads, catalog.FieldTachPerRev:
+		allowed = append(allowed, catalog.TachWords()...)
+		allowed = append(allowed, "PWM", "wire", "polig", "adrig", "pin", "lead", "ppr", "rev", "revolution", "turn", "Umdrehung", "tour", "vuelta")
+	case catalog.FieldVoltage, catalog.FieldVoltageMin, catalog.FieldVoltageMax:
+		c.supply = c.headerSupply(x)
+		c.lowEnd = c.header.has(x.vocabulary.tokens("min")[0]) || c.header.has("umin") || c.header.has("vmin") || c.header.has(stem("from")) || c.header.has("von")
+	}
+	c.words = x.vocabulary.phraseBook(allowed)
+}
+
+// headerNoiseKind tells whether the header says sound power or pressure.
+func (c *column) headerNoiseKind(x *lexicon) catalog.NoiseKind {
+	group, _, _ := x.choices[catalog.FieldNoiseKind].find(c.header.tokens)
+	return catalog.NoiseKind(group + 1)
+}
+
+// headerSupply tells what supply the header or its unit names.
+func (c *column) headerSupply(x *lexicon) catalog.Supply {
+	for _, u := range c.header.units {
+		if isOf(u.units, quantity.DimVoltage) {
+			if s := supplyOf(u.spelling); s != 0 {
+				return s
+			}
+		}
+	}
+	group, _, ambiguous := x.choices[catalog.FieldSupply].find(c.header.tokens)
+	if ambiguous {
+		return 0
+	}
+	return catalog.Supply(group + 1)
+}

@@ -1,0 +1,78 @@
+package partscsv
+
+import (
+	"fmt"
+	"strings"
+)
+
+// RowError says why a row cannot be read, and by which cell.
+type RowError struct {
+	File   string
+	Line   int // physical line; 0 while not known
+	Char   int // where the cell begins on its line, in characters; 0 while not known
+	Column int // number of the column from 0; -1 where no single cell is to blame
+	Header string
+	Cell   string
+	Reason string
+	Hint   string // how to mend it, where that can be named
+}
+
+// Error prints file:line:column: "header": reason, as far as they are known.
+func (e *RowError) Error() string {
+	var b strings.Builder
+	if e.Line > 0 {
+		fmt.Fprintf(&b, "%s:%d:", e.File, e.Line)
+		if e.Char > 0 {
+			fmt.Fprintf(&b, "%d:", e.Char)
+		}
+		b.WriteByte(' ')
+	}
+	if e.Header != "" {
+		fmt.Fprintf(&b, "%q: ", e.Header)
+	}
+	b.WriteString(e.Reason)
+	return b.String()
+}
+
+// NotPartsError says why a file is no parts table, and what its columns are.
+type NotPartsError struct {
+	File    string
+	Missing []string // names of the fields of which one at least is missing
+	Reason  string
+	Headers []string
+	Lines   []string // --column FIELD=HEADER to write, the likeliest first
+}
+
+// Error names the reason and the headers.
+func (e *NotPartsError) Error() string {
+	return fmt.Sprintf("%s: not a parts table: %s; its columns are %s", e.File, e.Reason, quoted(e.Headers))
+}
+
+// Hint shows the options to write.
+func (e *NotPartsError) Hint() string {
+	return "say which column is which: " + strings.Join(e.Lines, " ")
+}
+
+// ColumnError says why a --column FIELD=HEADER cannot be followed.
+type ColumnError struct {
+	Text   string // as given
+	Reason string
+	Hint   string
+}
+
+// Error names the option and the reason.
+func (e *ColumnError) Error() string { return fmt.Sprintf("--column %q: %s", e.Text, e.Reason) }
+
+// quoted lists texts in quotes, the first 40 of them.
+func quoted(texts []string) string {
+	const most = 40
+	var parts []string
+	for i, t := range texts {
+		if i == most {
+			parts = append(parts, fmt.Sprintf("and %d more", len(texts)-most))
+			break
+		}
+		parts = append(parts, fmt.Sprintf("%q", t))
+	}
+	return strings.Join(parts, ", ")
+}

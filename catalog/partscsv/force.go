@@ -1,0 +1,172 @@
+package partscsv
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/agnivade/levenshtein"
+
+	"lowsone/catalog"
+)
+
+// ParseAssignment reads FIELD=HEADER, or FIELD= for "no column is this field".
+// Errors are *ColumnError.
+func ParseAssignment(text string) (Assignment, error) {
+	name, header, ok := strings.Cut(text, "=")
+	name = strings.TrimSpace(name)
+	if !ok {
+		return Assignment{}, &ColumnError{text, "no = in it", "write --column FIELD=HEADER, such as --column airflow_m3h=\"Q max\""}
+	}
+	d, known := catalog.FieldNamed(name)
+	if !known {
+		hint := catalog.Nearest(strings.ToLower(name), catalog.FieldNames())
+		if hint == "" {
+			hint = "the fields are " + strings.Join(catalog.FieldNames(), ", ")
+		}
+		return Assignment{}, &ColumnError{text, fmt.Sprintf("%q is no field", name), hint}
+	}
+	return Assignment{d.ID, strings.TrimSpace(header)}, nil
+}
+
+// String writes the assignment as ParseAssignment reads it.
+func (a Assignment) String() string { return catalog.Fields[a.Field].Name + "=" + a.Header }
+
+// force follows the assignments.
+func (b *builder) force() error {
+	for _, a := range b.in.Assign {
+		if a.Header == "" {
+			b.off[a.Field] = true
+			continue
+		}
+		c, err := b.columnNamed(a)
+		if err != nil {
+			return err
+		}
+		switch {
+		case c.taken && c.field != a.Field:
+			return &ColumnError{a.String(), fmt.Sprintf("column %q is already %s", c.header.text, c.def().Name), "a column is read as one field"}
+		case b.columnOf(a.Field) != nil && b.columnOf(a.Field) != c:
+			return &ColumnError{a.String(), fmt.Sprintf("%s is already read from %q", catalog.Fields[a.Field].Name, b.columnOf(a.Field).header.text), "a field is read from one column"}
+		}
+		c.take(b.lexicon, a.Field)
+		c.how, c.why, c.proof = ByForce, "as --column says", true
+		b.off[a.Field] = false
+	}
+	return nil
+}
+
+// columnNamed finds the column of an assignment by its header: exactly, else
+// with case and blanks folded, if only one is so.
+func (b *builder) columnNamed(a Assignment) (*column, error) {
+	var found []*column
+	for _, c := range b.columns {
+		if c.header.text == a.Header {
+			return c, nil
+		}
+		if catalog.FoldKey(c.header.text) == catalog.FoldKey(a.Header) {
+			found = append(found, c)
+		}
+	}
+	switch len(found) {
+	case 1:
+		return found[0], nil
+	case 0:
+		return nil, &ColumnError{a.String(), fmt.Sprintf("no column has the header %q", a.Header), b.headerHint(a.Header)}
+	}
+	return nil, &ColumnError{a.String(), fmt.Sprintf("%d columns have the header %q", len(found), a.Header), "give the header exactly as it stands in the file"}
+}
+
+// headerHint names the nearest header, and lists all.
+func (b *builder) headerHint(header string) string {
+	var texts []string
+	best, distance := "", 1+len(header)/2
+	for _, c := range b.columns {
+		texts = append(texts, c.header.text)
+		if n := levenshtein.ComputeDistance(foldPhrase(header), foldPhrase(c.header.text)); n < distance {
+			best, distance = c.header.text, n
+		}
+	}
+	hint := "the headers are " + quoted(texts)
+	if best != "" {
+		hint = fmt.Sprintf("did you mean %q? ", best) + hint
+	}
+	return hint
+}
+
+// kinds of table: what a parts table must have beside a part.
+var oneOf = []catalog.FieldID{catalog.FieldWidth, catalog.FieldVoltage, catalog.FieldAirflow, catalog.FieldStaticPressure}
+
+// isPartsTable refuses a file without part, or without any of frame, voltage,
+// airflow and pressure.
+func (p *Plan) isPartsTable(b *builder) error {
+	var missing []catalog.FieldID
+	reason := ""
+	if p.columnOf(catalog.FieldPart) == nil {
+		missing = append(missing, catalog.FieldPart)
+		reason = "no column is the part number"
+	}
+	if !p.hasOneOf() {
+		missing = append(missing, oneOf...)
+		if reason != "" {
+			reason += ", and "
+		}
+		reason += "no column is a frame, a voltage, an airflow or a pressure"
+	}
+	if reason == "" {
+		return nil
+	}
+	e := &NotPartsError{File: p.file, Reason: reason}
+	for _, c := range p.columns {
+		e.Headers = append(e.Headers, c.header.text)
+	}
+	for _, id := range missing {
+		e.Missing = append(e.Missing, catalog.Fields[id].Name)
+		e.Lines = append(e.Lines, b.suggest(id))
+	}
+	return e
+}
+
+func (p *Plan) hasOneOf() bool {
+	for _, id := range append([]catalog.FieldID{catalog.FieldHeight, catalog.FieldVoltageMin, catalog.FieldVoltageMax, catalog.FieldCurve}, oneOf...) {
+		if p.columnOf(id) != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// suggest writes the --column option for a field, with the header that is
+// nearest to one of its words.
+func (b *builder) suggest(id catalog.FieldID) string {
+	best, distance := "HEADER", 1<<30
+	for _, c := range b.columns {
+		if c.taken {
+			continue
+		}
+		for _, w := range catalog.HeaderWords(id) {
+			n := levenshtein.ComputeDistance(foldPhrase(normalise(c.header.text)), foldPhrase(normalise(w.Text)))
+			if n < distance && n <= len(w.Text)/2 {
+				best, distance = c.header.text, n
+			}
+		}
+	}
+	return fmt.Sprintf("--column %s=%s", catalog.Fields[id].Name, shellQuoted(best))
+}
+
+// shellQuoted puts a header in quotes where a shell would take it apart.
+func shellQuoted(text string) string {
+	if strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune("._-/", r) && (r < '0' || r > '9') && (r < 'A' || r > 'Z') && (r < 'a' || r > 'z') }) < 0 {
+		return text
+	}
+	return `"` + strings.ReplaceAll(text, `"`, `\"`) + `"`
+}
+
+// columnOf gives the column a field is read from; nil for none.
+func (p *Plan) columnOf(id catalog.FieldID) *column {
+	for _, c := range p.columns {
+		if c.taken && c.field == id && !c.check {
+			return c
+		}
+	}
+	return nil
+}

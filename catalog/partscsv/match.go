@@ -1,0 +1,301 @@
+package partscsv
+
+import (
+	"fmt"
+	"strings"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+)
+
+// Scores. What a header or its cells say adds up; a column is taken for a field
+// from enough on.
+const (
+	forProof    = 60 // a word that names the field
+	forOrder    = 34 // a word for an order code; it goes to the part where no other column is one
+	forHint     = 30 // a word of several meanings
+	forSign     = 20 // a letter or two
+	forWord     = 8  // each further word of a phrase
+	forUnit     = 30 // the unit is the field's, in header or cells
+	forCells    = 25 // the cells read as values of the field
+	forUnitOnly = 40 // the unit in the header, which no other field of the trade has
+	forCellUnit = 25 // the same in the cells
+	lessWord    = 10 // a word of the header that says something else
+	lessUnit    = 60 // a unit in the header of a field without one
+	lessPower   = 3  // a sound power where a sound pressure may stand beside it
+	lessMains   = 3  // a value for 60 Hz where one for 50 Hz may stand beside it
+	enough      = 50
+	enoughPart  = 35 // for the part, where no column is enough
+)
+
+// guess is what a column may be taken for.
+type guess struct {
+	column *column
+	field  catalog.FieldID
+	score  int
+	how    How
+	why    string
+	proof  bool
+	word   int // its place among the words of the field
+}
+
+// guessField scores a column for one field; ok is false where it is out of
+// question.
+func (b *builder) guessField(c *column, id catalog.FieldID) (g guess, ok bool) {
+	h := &c.header
+	for _, word := range b.barred[id] {
+		if word.in(h.tokens) {
+			return guess{}, false
+		}
+	}
+	g, ok = b.guessWord(c, id)
+	if unit, also := b.guessUnit(c, id); also && (!ok || unit.score > g.score) {
+		g, ok = unit, true
+	}
+	if !ok {
+		return guess{}, false
+	}
+	if id == catalog.FieldNoise && c.headerNoiseKind(b.lexicon) == catalog.NoisePower {
+		g.score -= lessPower
+	}
+	if hz, known := h.condition(quantity.DimFrequency); known && hz != 50 {
+		g.score -= lessMains
+	}
+	return g, true
+}
+
+// guessWord scores the best word of the tables for the field.
+func (b *builder) guessWord(c *column, id catalog.FieldID) (best guess, ok bool) {
+	for place, w := range b.words[id] {
+		if !w.tokens.in(c.header.tokens) {
+			continue
+		}
+		g, fits := b.scoreWord(c, id, w, place)
+		if fits && (!ok || g.score > best.score || g.score == best.score && c.header.spells(w) && !c.header.spells(b.words[id][best.word])) {
+			best, ok = g, true
+		}
+	}
+	if id == catalog.FieldWidth && c.header.product != "" {
+		g := guess{column: c, field: id, how: ByWord, proof: true, why: fmt.Sprintf("the letters %s of a size", strings.ToUpper(c.header.product))}
+		g.score = forProof + forWord - b.leftover(c, nil, id)
+		if fits := b.addEvidence(&g, catalog.Proof); fits && (!ok || g.score > best.score) {
+			best, ok = g, true
+		}
+	}
+	return best, ok
+}
+
+// spells says whether the header spells a word as the table does, so that of
+// words that are the same in two languages the header's own is named.
+func (h *header) spells(w tableWord) bool {
+	return strings.Contains(strings.ToLower(h.text), strings.ToLower(w.Text))
+}
+
+func (b *builder) scoreWord(c *column, id catalog.FieldID, w tableWord, place int) (guess, bool) {
+	g := guess{column: c, field: id, how: ByWord, proof: w.Strength == catalog.Proof, word: place}
+	switch w.Strength {
+	case catalog.Proof:
+		g.score = forProof
+	case catalog.Hint:
+		g.score = forHint
+		if id == catalog.FieldOrderCode {
+			g.score = forOrder
+		}
+		if id == catalog.FieldPart {
+			g.score -= min(w.rank, forHint/2)
+		}
+	default:
+		g.score = forSign
+	}
+	g.why = fmt.Sprintf("the word %q", w.Text)
+	if l := w.Language.String(); l != "" {
+		g.why += " (" + l + ")"
+	}
+	g.score += forWord * (len(w.tokens) - 1)
+	g.score -= b.leftover(c, w.tokens, id)
+	return g, b.addEvidence(&g, w.Strength)
+}
+
+// leftover is what the other words of the header cost.
+func (b *builder) leftover(c *column, used phrase, id catalog.FieldID) int {
+	cost := 0
+	for _, t := range c.header.tokens {
+		switch {
+		case contains(used, t), b.fill[t], t == "1":
+		case t == b.max || t == b.nominal:
+			cost++
+		case len(t) == 1:
+			cost += 2
+		case id == catalog.FieldNoise && b.lexicon.choices[catalog.FieldNoiseKind].has([]string{t}):
+		case b.lexicon.choices[catalog.FieldSupply].has([]string{t}):
+			cost++
+		default:
+			cost += lessWord
+		}
+	}
+	return min(cost, 4*lessWord)
+}
+
+// addEvidence adds what unit and cells say to a guess by words, and says
+// whether it stands.
+func (b *builder) addEvidence(g *guess, s catalog.Strength) bool {
+	d := &catalog.Fields[g.field]
+	switch d.Form {
+	case catalog.Quantity:
+		return b.addQuantity(g, s)
+	case catalog.Text:
+		return b.addText(g, s)
+	case catalog.Money:
+		return b.addMoney(g, s)
+	case catalog.Points:
+		return true
+	}
+	if len(g.column.header.units) > 0 {
+		g.score -= lessUnit
+	}
+	return b.addCells(g, s)
+}
+
+func (b *builder) addQuantity(g *guess, s catalog.Strength) bool {
+	d := &catalog.Fields[g.field]
+	h := &g.column.header
+	e := b.evidenceFor(g.column, g.field)
+	u, inHeader := h.unit(d.Unit.Dimension)
+	inCells := e.known > 0 && e.share(e.named) >= 0.5
+	switch {
+	case inHeader:
+		g.score += forUnit
+		g.why += fmt.Sprintf(" and the unit %s", u.Symbol)
+	case len(h.units) > 0 || e.known > 0 && e.share(e.foreign) > 0.5:
+		return false
+	case inCells:
+		g.score += forUnit
+		g.why += " and the units in the cells"
+	case s == catalog.Sign && !b.sizeLetters(g):
+		return false
+	}
+	if g.field == catalog.FieldVoltageMin && s == catalog.Hint && e.share(e.ranged) < 0.5 {
+		return false // single voltages are nominal ones
+	}
+	return b.addCells(g, s)
+}
+
+// sizeLetters says whether the letter for a side stands in company: B, H and T
+// beside each other name sides, one of them alone does not.
+func (b *builder) sizeLetters(g *guess) bool {
+	if catalog.Fields[g.field].Unit.Dimension != quantity.DimLength {
+		return false
+	}
+	return b.letters >= 2
+}
+
+// addCells weighs how many cells read as values of the field. A word that names
+// the field stands against a few cells that do not; hints and signs need them.
+func (b *builder) addCells(g *guess, s catalog.Strength) bool {
+	d := &catalog.Fields[g.field]
+	e := b.evidenceFor(g.column, g.field)
+	share := e.share(e.read)
+	switch {
+	case e.known == 0 && s == catalog.Proof:
+		return true
+	case e.known == 0:
+		_, inHeader := g.column.header.unit(d.Unit.Dimension)
+		return inHeader && d.Form == catalog.Quantity
+	case s == catalog.Proof && d.Essential:
+		g.score -= int(20 * (1 - share))
+		return true
+	case s == catalog.Proof && d.Form != catalog.Choice && share < 0.3 && e.known >= 3:
+		return false
+	case s == catalog.Proof:
+		return true
+	case share < 0.6:
+		return false
+	}
+	g.score += int(forCells * share)
+	g.why += ", settled by the cells"
+	g.how = ByCells
+	if _, inHeader := g.column.header.unit(d.Unit.Dimension); inHeader && d.Form == catalog.Quantity {
+		g.how = ByUnit
+	}
+	return true
+}
+
+// addText weighs cells of a text: parts and order codes differ from row to row,
+// a bearing is no number, a description is long.
+func (b *builder) addText(g *guess, s catalog.Strength) bool {
+	if len(g.column.header.units) > 0 {
+		g.score -= lessUnit
+	}
+	e := b.evidenceFor(g.column, g.field)
+	if e.known == 0 {
+		return s == catalog.Proof
+	}
+	unique := e.share(e.distinct)
+	switch g.field {
+	case catalog.FieldPart, catalog.FieldOrderCode:
+		if s == catalog.Proof {
+			g.score += int(forCells * unique)
+			return true
+		}
+		if unique < 0.7 || e.known*2 < len(b.in.Sample) {
+			return false
+		}
+		g.score += int(forCells * unique)
+	case catalog.FieldBearing:
+		return e.share(e.digits) < 0.9
+	case catalog.FieldDescription:
+		g.score += forCells
+	default:
+		return true
+	}
+	if s != catalog.Proof {
+		g.why += ", settled by the cells"
+		g.how = ByCells
+	}
+	return true
+}
+
+func (b *builder) addMoney(g *guess, s catalog.Strength) bool {
+	if len(g.column.header.units) > 0 {
+		return false
+	}
+	e := b.evidenceFor(g.column, g.field)
+	if g.column.header.currency != "" || e.share(e.named) >= 0.5 {
+		g.score += forUnit
+	}
+	return b.addCells(g, s)
+}
+
+// byUnit are the fields whose unit no other field of the trade shares.
+var byUnit = [catalog.NumFields]bool{
+	catalog.FieldAirflow: true, catalog.FieldStaticPressure: true, catalog.FieldNoise: true, catalog.FieldSpeed: true,
+	catalog.FieldVoltage: true, catalog.FieldCurrent: true, catalog.FieldPower: true, catalog.FieldFrequency: true, catalog.FieldPrice: true,
+}
+
+// guessUnit takes a column by its unit alone, whatever its header says.
+func (b *builder) guessUnit(c *column, id catalog.FieldID) (guess, bool) {
+	if !byUnit[id] {
+		return guess{}, false
+	}
+	d := &catalog.Fields[id]
+	e := b.evidenceFor(c, id)
+	g := guess{column: c, field: id, how: ByUnit}
+	u, inHeader := c.header.unit(d.Unit.Dimension)
+	switch {
+	case id == catalog.FieldPrice && c.header.currency != "" && len(c.header.units) == 0:
+		g.score, g.why = forUnitOnly, "the currency in the header"
+	case id == catalog.FieldPrice:
+		return guess{}, false
+	case inHeader:
+		g.score, g.why = forUnitOnly, "the unit "+u.Symbol+" in the header"
+	case len(c.header.units) == 0 && e.known > 0 && e.share(e.named) >= 0.6:
+		g.score, g.why = forCellUnit, "the units in the cells"
+	default:
+		return guess{}, false
+	}
+	if e.known > 0 && e.share(e.read) < 0.5 {
+		return guess{}, false
+	}
+	g.score += forUnit - min(b.leftover(c, nil, id)/2, 2*lessWord)
+	return g, true
+}

@@ -1,0 +1,379 @@
+package partscsv
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+	"lowsone/catalog/tabular"
+)
+
+// Input is what a plan is made from.
+type Input struct {
+	File   string     // name for messages
+	Header []string   // one name a column, none twice
+	Second []string   // a second line of headers, such as one of units; may be empty
+	Sample [][]string // the first rows, some hundred of them
+	// Marks gives the decimal mark of each column. Only the columns for which
+	// votes says so have a say about the others. Nil: points throughout.
+	Marks func(votes func(column int) bool) []tabular.Mark
+	// Assign overrules what columns are taken for.
+	Assign []Assignment
+}
+
+// Plan says how each column of one file is read. It does not change once made,
+// so that several readers can work by it.
+type Plan struct {
+	file    string
+	lexicon *lexicon
+	columns []*column // as in the file
+	order   []*column // that are read, by field; extras behind
+	lone    bool      // no column is read for heights
+	reports []Column
+}
+
+// tableWord is a header word with its tokens.
+type tableWord struct {
+	catalog.HeaderWord
+	tokens phrase
+	rank   int // within the hints of its language
+}
+
+// builder makes a plan.
+type builder struct {
+	in      Input
+	lexicon *lexicon
+	reader  Reader // reads sampled cells
+	columns []*column
+	words   [catalog.NumFields][]tableWord
+	barred  [catalog.NumFields][]phrase
+	fill    map[string]bool
+	max     string
+	nominal string
+	letters int // columns whose header is the letter of a side
+	seen    map[evidenceKey]*evidence
+	off     [catalog.NumFields]bool // fields that no column may be
+}
+
+// NewPlan finds out what the columns of a file are. Errors: *NotPartsError,
+// *ColumnError.
+func NewPlan(in Input) (*Plan, error) {
+	b := newBuilder(in)
+	b.readHeaders()
+	b.setMarks(func(int) bool { return true })
+	if err := b.force(); err != nil {
+		return nil, err
+	}
+	b.byName()
+	b.guessAll()
+	b.fallbacks()
+	b.setMarks(func(i int) bool { return b.columns[i].taken && b.columns[i].def().Numeric() })
+	b.checks()
+	b.assume()
+	p := b.plan()
+	if err := p.isPartsTable(b); err != nil {
+		return nil, err
+	}
+	p.report(b)
+	return p, nil
+}
+
+func newBuilder(in Input) *builder {
+	b := &builder{in: in, lexicon: newLexicon(), seen: map[evidenceKey]*evidence{}, fill: map[string]bool{}}
+	v := b.lexicon.vocabulary
+	b.reader.plan = &Plan{file: in.File, lexicon: b.lexicon}
+	for id := range catalog.NumFields {
+		b.learnField(id)
+	}
+	for _, w := range catalog.FillWords() {
+		for _, t := range v.tokens(normalise(w)) {
+			b.fill[t] = true
+		}
+	}
+	b.max, b.nominal = v.tokens("max")[0], v.tokens("nominal")[0]
+	return b
+}
+
+func (b *builder) learnField(id catalog.FieldID) {
+	v := b.lexicon.vocabulary
+	ranks := map[catalog.Language]int{}
+	for _, w := range catalog.HeaderWords(id) {
+		t := tableWord{HeaderWord: w}
+		if w.Strength == catalog.Hint {
+			t.rank = ranks[w.Language]
+			ranks[w.Language]++
+		}
+		if w.Strength != catalog.Sign {
+			t.tokens = v.tokens(normalise(w.Text))
+			b.words[id] = append(b.words[id], t)
+			continue
+		}
+		sign := foldWord(normalise(w.Text))
+		for _, end := range [...]string{"", "max", "nenn", "n"} {
+			t.tokens = phrase{stem(sign + end)}
+			b.words[id] = append(b.words[id], t)
+		}
+	}
+	for _, w := range catalog.NotHeaderWords(id) {
+		b.barred[id] = append(b.barred[id], v.tokens(normalise(w)))
+	}
+}
+
+func (b *builder) readHeaders() {
+	for i, text := range b.in.Header {
+		second := ""
+		if i < len(b.in.Second) {
+			second = b.in.Second[i]
+		}
+		c := &column{index: i, header: b.lexicon.parseHeader(text, second)}
+		b.columns = append(b.columns, c)
+		if t := c.header.tokens; len(t) == 1 && len(t[0]) == 1 && strings.Contains("wbhtdl", t[0]) {
+			b.letters++
+		}
+	}
+}
+
+func (b *builder) setMarks(votes func(int) bool) {
+	if b.in.Marks == nil {
+		for _, c := range b.columns {
+			c.mark = tabular.Point
+		}
+		return
+	}
+	for i, m := range b.in.Marks(votes) {
+		if i < len(b.columns) {
+			b.columns[i].mark = m
+		}
+	}
+}
+
+// byName takes the columns that carry the tool's own names; they always win
+// over what other headers look like.
+func (b *builder) byName() {
+	for _, c := range b.columns {
+		d, ok := catalog.FieldNamed(strings.TrimSpace(c.header.text))
+		if ok && !c.taken && !b.off[d.ID] && b.columnOf(d.ID) == nil {
+			b.own(c, d)
+		}
+	}
+}
+
+// own takes a column as the field whose very name it carries, in the unit of
+// the name.
+func (b *builder) own(c *column, d *catalog.Field) {
+	c.take(b.lexicon, d.ID)
+	c.how, c.why, c.proof, c.lowEnd = ByName, "the tool's own column name", true, d.ID == catalog.FieldVoltageMin
+	if d.Form == catalog.Quantity {
+		c.scale.units, c.scale.assumed = []quantity.Unit{d.Unit}, false
+	}
+}
+
+// columnOf gives the column a field is read from; nil for none.
+func (b *builder) columnOf(id catalog.FieldID) *column {
+	for _, c := range b.columns {
+		if c.taken && c.field == id && !c.check {
+			return c
+		}
+	}
+	return nil
+}
+
+// guessAll gives each field its best column and each column its best field,
+// the surest first.
+func (b *builder) guessAll() {
+	guesses := b.guesses(func(c *column, id catalog.FieldID) bool {
+		return !c.taken && !b.off[id] && b.columnOf(id) == nil
+	})
+	for _, g := range guesses {
+		if g.score >= enough && !g.column.taken && b.columnOf(g.field) == nil {
+			b.accept(g)
+		}
+	}
+}
+
+// guesses lists what columns may be, the surest first. Equal scores stand by
+// the tool's own unit, field and header, so that the order of the columns does
+// not matter.
+func (b *builder) guesses(ask func(*column, catalog.FieldID) bool) []guess {
+	var list []guess
+	for _, c := range b.columns {
+		for id := range catalog.NumFields {
+			if !ask(c, id) {
+				continue
+			}
+			if g, ok := b.guessField(c, id); ok {
+				list = append(list, g)
+			}
+		}
+	}
+	slices.SortFunc(list, func(x, y guess) int {
+		return cmp.Or(
+			cmp.Compare(y.score, x.score),
+			cmp.Compare(x.field, y.field),
+			-compareBool(x.ownUnit(), y.ownUnit()),
+			cmp.Compare(x.column.header.text, y.column.header.text),
+			cmp.Compare(x.column.index, y.column.index),
+		)
+	})
+	return list
+}
+
+func compareBool(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return 1
+	}
+	return -1
+}
+
+// ownUnit says whether the header names the unit the tool prints.
+func (g *guess) ownUnit() bool {
+	d := &catalog.Fields[g.field]
+	u, ok := g.column.header.unit(d.Unit.Dimension)
+	return ok && u.Symbol == d.Unit.Symbol
+}
+
+func (b *builder) accept(g guess) {
+	g.column.take(b.lexicon, g.field)
+	g.column.how, g.column.why, g.column.proof = g.how, g.why, g.proof
+}
+
+// fallbacks applies the rules for what the other columns leave over.
+func (b *builder) fallbacks() {
+	b.partFallback()
+	b.sideFallback()
+}
+
+// partFallback makes an article, reference or order number the part where no
+// other column is one, and gives the order code to the next.
+func (b *builder) partFallback() {
+	if b.columnOf(catalog.FieldPart) != nil || b.off[catalog.FieldPart] {
+		return
+	}
+	guesses := b.guesses(func(c *column, id catalog.FieldID) bool {
+		return id == catalog.FieldPart && (!c.taken || c.how != ByForce && c.how != ByName &&
+			(c.field == catalog.FieldOrderCode || c.field == catalog.FieldDescription))
+	})
+	if len(guesses) == 0 || guesses[0].score < enoughPart {
+		return
+	}
+	g := guesses[0]
+	g.column.taken = false
+	b.accept(g)
+	g.column.how, g.column.why = ByRest, g.why+"; no other column is the part"
+	b.guessAll()
+}
+
+// sideFallback reads "length, width, height" as the two sides of the frame and
+// its depth.
+func (b *builder) sideFallback() {
+	width, height := b.columnOf(catalog.FieldWidth), b.columnOf(catalog.FieldHeight)
+	if width == nil || height == nil || b.columnOf(catalog.FieldDepth) != nil || b.off[catalog.FieldDepth] || height.how == ByName || height.how == ByForce {
+		return
+	}
+	for _, c := range b.columns {
+		if c.taken || !b.isLength(c) {
+			continue
+		}
+		height.take(b.lexicon, catalog.FieldDepth)
+		height.how, height.why = ByRest, "beside a length and a width the height is the depth"
+		c.take(b.lexicon, catalog.FieldHeight)
+		c.how, c.why = ByRest, "beside a width and a height the length is the other side of the frame"
+		return
+	}
+}
+
+// isLength says whether a column is a length, and nothing but one side.
+func (b *builder) isLength(c *column) bool {
+	g, ok := b.guessField(c, catalog.FieldWidth)
+	if !ok || g.score < enough || c.header.product != "" {
+		return false
+	}
+	e := b.evidenceFor(c, catalog.FieldHeight)
+	return e.known > 0 && e.share(e.read) > 0.6
+}
+
+// checks takes a second column of a field that is in another unit: it is
+// compared with the first and fills in for it.
+func (b *builder) checks() {
+	guesses := b.guesses(func(c *column, id catalog.FieldID) bool {
+		return !c.taken && catalog.Fields[id].Form == catalog.Quantity && b.columnOf(id) != nil
+	})
+	for _, g := range guesses {
+		first := b.columnOf(g.field)
+		if g.score < enough || g.column.taken || !b.otherUnit(first, g) {
+			continue
+		}
+		b.accept(g)
+		g.column.check = true
+		g.column.why += fmt.Sprintf("; a second statement beside %q", first.header.text)
+	}
+}
+
+// otherUnit says whether a column states its values in another unit than the
+// first column of the field.
+func (b *builder) otherUnit(first *column, g guess) bool {
+	d := &catalog.Fields[g.field]
+	mine, ok := b.unitOf(g.column, d)
+	other, known := b.unitOf(first, d)
+	return ok && known && mine.Symbol != other.Symbol
+}
+
+// unitOf gives the unit of a column by its header or most of its cells.
+func (b *builder) unitOf(c *column, d *catalog.Field) (quantity.Unit, bool) {
+	if c.taken && len(c.scale.units) > 0 {
+		return c.scale.units[0], true
+	}
+	if u, ok := c.header.unit(d.Unit.Dimension); ok {
+		return u, true
+	}
+	return b.cellUnit(c, d)
+}
+
+// cellUnit gives the unit the cells of a column name first, if most name one.
+func (b *builder) cellUnit(c *column, d *catalog.Field) (quantity.Unit, bool) {
+	trial := *c
+	trial.take(b.lexicon, d.ID)
+	counts := map[string]int{}
+	var best quantity.Unit
+	known := 0
+	for _, row := range b.in.Sample {
+		if c.index >= len(row) || b.lexicon.isUnknown(normalise(row[c.index])) {
+			continue
+		}
+		known++
+		if b.reader.take(&trial, row[c.index]) != "" {
+			continue
+		}
+		v := &b.reader.sorted.values[0]
+		if v.unitText == "" {
+			continue
+		}
+		counts[v.unit.Symbol]++
+		if n := counts[v.unit.Symbol]; n > counts[best.Symbol] || best.Symbol == "" {
+			best = v.unit
+		}
+	}
+	return best, counts[best.Symbol]*2 > known
+}
+
+// plan puts the columns in the order in which they are read.
+func (b *builder) plan() *Plan {
+	p := &Plan{file: b.in.File, lexicon: b.lexicon, columns: b.columns, lone: b.columnOf(catalog.FieldHeight) == nil}
+	p.order = slices.Clone(b.columns)
+	slices.SortStableFunc(p.order, func(x, y *column) int {
+		switch {
+		case x.taken != y.taken:
+			return -compareBool(x.taken, y.taken)
+		case !x.taken:
+			return cmp.Compare(x.index, y.index)
+		}
+		return cmp.Or(compareBool(x.check, y.check), cmp.Compare(x.field, y.field), cmp.Compare(x.header.text, y.header.text))
+	})
+	return p
+}

@@ -1,0 +1,248 @@
+package partscsv
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+)
+
+// end says which end of a range a field takes.
+type end uint8
+
+const (
+	endNone end = iota // a range is no value of the field
+	endLow
+	endHigh
+)
+
+// ends are the cautious ends: the low one of what a fan gives, the high one of
+// what it costs. A speed range is that of a controlled fan; its flow, pressure
+// and level hold for the top of it.
+var ends = [catalog.NumFields]end{
+	catalog.FieldDepth:          endHigh,
+	catalog.FieldCurrent:        endHigh,
+	catalog.FieldPower:          endHigh,
+	catalog.FieldStartVoltage:   endHigh,
+	catalog.FieldAirflow:        endLow,
+	catalog.FieldStaticPressure: endLow,
+	catalog.FieldSpeed:          endHigh,
+	catalog.FieldNoise:          endHigh,
+	catalog.FieldLife:           endLow,
+	catalog.FieldTempMax:        endHigh,
+	catalog.FieldLifeTemp:       endHigh,
+	catalog.FieldPrice:          endHigh,
+}
+
+// number reads a cell of a numeric field that has no rules of its own.
+func (r *Reader) number(c *column, text string) {
+	fault := r.take(c, text)
+	if fault == "" {
+		fault = r.sorted.gather()
+	}
+	if fault != "" {
+		r.row.refuse(c, text, fault, c.hint(fault))
+		return
+	}
+	value, ok := r.settle(c, text)
+	if !ok {
+		return
+	}
+	r.companions(c)
+	r.row.put(c, c.field, value, quantity.Cell, text)
+}
+
+// take cuts a cell into the amounts of its column's dimension.
+func (r *Reader) take(c *column, text string) (fault string) {
+	clean := c.prepare(text)
+	r.tokens = r.plan.lexicon.lex(clean, c.mark, r.tokens)
+	tokens := r.tokens
+	var labels string
+	if c.def().Unit.Dimension == quantity.DimLength {
+		tokens, labels = takeLabels(tokens)
+	}
+	r.plan.lexicon.parse(tokens, &r.cell, c.inch())
+	r.cell.labels = labels
+	if r.cell.fault != "" {
+		return r.cell.fault
+	}
+	if fault := r.strangeWord(c); fault != "" {
+		return fault
+	}
+	return c.scale.sortOut(&r.cell, &r.sorted)
+}
+
+// settle makes one value of a cell's amounts: the field's end of a range, the
+// first of a pair, the first of two units.
+func (r *Reader) settle(c *column, text string) (float64, bool) {
+	d := c.def()
+	value := math.NaN()
+	for i := range r.sorted.amounts {
+		a := &r.sorted.amounts[i]
+		v, fault := r.reduce(c, a)
+		if fault != "" {
+			r.row.refuse(c, text, fault, "")
+			return 0, false
+		}
+		if i == 0 {
+			value = v
+			continue
+		}
+		if !r.agree(c, d, value, v, text) {
+			return 0, false
+		}
+	}
+	r.remarkOn(c, d, value)
+	return value, true
+}
+
+// agree compares two units of one cell.
+func (r *Reader) agree(c *column, d *catalog.Field, first, second float64, text string) bool {
+	share := apart(d.InUnit(first), d.InUnit(second))
+	switch {
+	case share <= twoStatements:
+	case share <= contradiction:
+		r.row.warn(c, "the two units of a cell differ by more than 3 %",
+			"%s: %s and %s in one cell differ by %.0f %%; the first is kept", d.Title, show(d, first), show(d, second), 100*share)
+	default:
+		r.row.refuse(c, text, fmt.Sprintf("contradicts itself: %s and %s", show(d, first), show(d, second)), "check both numbers")
+		return false
+	}
+	return true
+}
+
+// reduce makes one value of an amount and remarks on what it left out.
+func (r *Reader) reduce(c *column, a *amount) (value float64, fault string) {
+	d := c.def()
+	switch {
+	case a.paired() && c.field == catalog.FieldTempMax: // -10/+70 °C
+		a.low, a.high = math.Min(a.low, a.second), math.Max(a.low, a.second)
+	case a.paired() && !mains[c.field]:
+		return 0, fmt.Sprintf("two values: %s and %s", show(d, a.low), show(d, a.second))
+	case a.paired():
+		r.row.pairs = append(r.row.pairs, pair{c, a.low, a.second})
+		return a.low, ""
+	case c.field == catalog.FieldNoise && a.said.has(catalog.Least) && !a.ranged():
+		return 0, "says only the least the level may be"
+	case !a.ranged():
+		return a.low, ""
+	}
+	low, high := showRange(d, a.low, a.high), ""
+	switch ends[c.field] {
+	case endLow:
+		value, high = a.low, "low"
+	case endHigh:
+		value, high = a.high, "high"
+	default:
+		return 0, "a range where one number belongs"
+	}
+	r.row.remark(c, "%s %s: the %s end is taken", d.Title, low, high)
+	return value, ""
+}
+
+// mains are the fields whose values differ between 50 and 60 Hz.
+var mains = [catalog.NumFields]bool{
+	catalog.FieldCurrent: true, catalog.FieldPower: true, catalog.FieldAirflow: true,
+	catalog.FieldStaticPressure: true, catalog.FieldSpeed: true, catalog.FieldNoise: true,
+}
+
+// remarkOn says what else the cell told of its value.
+func (r *Reader) remarkOn(c *column, d *catalog.Field, value float64) {
+	said := r.sorted.amounts[0].said
+	ranged := r.sorted.amounts[0].ranged()
+	switch {
+	case said.has(catalog.About):
+		r.row.remark(c, "%s is about %s", d.Title, show(d, value))
+	case ranged:
+	case said.has(catalog.Most) && ends[c.field] == endLow:
+		r.row.remark(c, "%s is at most %s", d.Title, show(d, value))
+	case said.has(catalog.Least) && ends[c.field] == endHigh:
+		r.row.remark(c, "%s is at least %s", d.Title, show(d, value))
+	}
+	if t := r.cell.tolerance; t != nil && c.field != catalog.FieldVoltage {
+		r.row.remark(c, "%s %s %s", d.Title, show(d, value), t)
+	}
+	if r.cell.noted {
+		r.row.remark(c, "%s has a footnote mark", d.Title)
+	}
+}
+
+// String writes a tolerance as sheets do.
+func (t *tolerance) String() string {
+	unit := ""
+	if t.percent {
+		unit = " %"
+	}
+	if t.minus == t.plus {
+		return "±" + catalog.Number(t.plus) + unit
+	}
+	return "+" + catalog.Number(t.plus) + "/-" + catalog.Number(t.minus) + unit
+}
+
+// companions takes what stands beside a value and belongs to another field.
+func (r *Reader) companions(c *column) {
+	for _, o := range r.sorted.others {
+		r.companion(c, o)
+	}
+	if r.cell.supply != 0 {
+		r.row.supplies = append(r.row.supplies, supplyClue{c, r.cell.supply})
+	}
+}
+
+func (r *Reader) companion(c *column, o condition) {
+	if hz, ok := o.in(quantity.DimFrequency); ok && (mains[c.field] || c.field == catalog.FieldVoltage) {
+		r.row.frequencies = append(r.row.frequencies, hz)
+		return
+	}
+	if m, ok := o.in(quantity.DimLength); ok && c.field == catalog.FieldNoise {
+		r.row.put(c, catalog.FieldNoiseDistance, m, quantity.Cell, o.text())
+		return
+	}
+	if t, ok := o.in(quantity.DimTemperature); ok && c.field == catalog.FieldLife {
+		r.row.put(c, catalog.FieldLifeTemp, t, quantity.Cell, o.text())
+		return
+	}
+	r.row.remark(c, "%s holds at %s", c.def().Title, o.text())
+}
+
+// text writes a condition.
+func (c condition) text() string {
+	text := catalog.Number(c.value)
+	if len(c.units) > 0 {
+		text += " " + c.units[0].Symbol
+	}
+	return text
+}
+
+// strangeWord says which word of the cell is not understood. Words of supply
+// are read wherever they stand; those of the field itself by its own rules.
+func (r *Reader) strangeWord(c *column) (fault string) {
+	for _, w := range r.cell.words {
+		if !r.known(c, w) {
+			return fmt.Sprintf("%q is not understood", w)
+		}
+	}
+	return ""
+}
+
+func (r *Reader) known(c *column, word string) bool {
+	tokens := r.plan.lexicon.vocabulary.tokens(word)
+	if group, _, _ := r.plan.lexicon.choices[catalog.FieldSupply].find(tokens); group >= 0 {
+		r.cell.supply = catalog.Supply(group + 1)
+		return true
+	}
+	return c.words.has(tokens)
+}
+
+// hint names the mend of a fault, where it can.
+func (c *column) hint(fault string) string {
+	switch {
+	case strings.HasPrefix(fault, "no unit"):
+		return fmt.Sprintf("put the unit in the header, such as %q", c.header.text+" ["+c.def().Unit.Symbol+"]")
+	case strings.Contains(fault, "read with a decimal"):
+		return "force the decimal mark with --decimal . or --decimal ,"
+	}
+	return ""
+}

@@ -1,0 +1,98 @@
+package partscsv
+
+import (
+	"strings"
+	"unicode"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+	"lowsone/catalog/tabular"
+)
+
+// cleanText drops blanks around a text and makes those within single spaces;
+// control characters go. The apostrophe that keeps a spreadsheet from running a
+// text goes too.
+func cleanText(text string) string {
+	plain := true
+	last := byte(' ')
+	for i := 0; i < len(text) && plain; i++ {
+		c := text[i]
+		plain = c > ' ' && c < 0x7f || c == ' ' && last != ' '
+		last = c
+	}
+	if !plain || last == ' ' {
+		text = strings.Join(strings.FieldsFunc(strings.Map(printable, text), unicode.IsSpace), " ")
+	}
+	return fuse(text)
+}
+
+// printable makes white space spaces and drops what has no shape.
+func printable(r rune) rune {
+	switch {
+	case unicode.IsSpace(r):
+		return ' '
+	case unicode.IsControl(r), unicode.Is(unicode.Cf, r):
+		return -1
+	}
+	return r
+}
+
+// text reads a cell of a Text column.
+func (r *Reader) text(c *column, text string) {
+	clean := cleanText(text)
+	if c.field == catalog.FieldCurrency {
+		if code, ok := currencyCode(clean); ok {
+			clean = code
+		}
+	}
+	r.row.putText(c, c.field, clean)
+	if c.field == catalog.FieldConnector {
+		r.outputs(c, r.plan.lexicon.choiceTokens(clean), clean)
+	}
+}
+
+// price reads an amount and its currency.
+func (r *Reader) price(c *column, text string) {
+	code, rest := currencyIn(text)
+	rest = strings.TrimSuffix(strings.TrimSpace(rest), ",-") // "12,-"
+	fault := r.take(c, rest)
+	if fault == "" {
+		fault = r.sorted.gather()
+	}
+	if fault != "" {
+		r.row.refuse(c, text, fault, c.hint(fault))
+		return
+	}
+	value, ok := r.settle(c, text)
+	if !ok {
+		return
+	}
+	r.row.put(c, c.field, value, quantity.Cell, text)
+	if code == "" {
+		code = c.header.currency
+	}
+	if code != "" && r.row.fan.Price.Known() && r.row.fan.Currency == "" {
+		r.row.fan.Currency = code
+		r.row.from[catalog.FieldCurrency] = origin{c.index + 1, true}
+	}
+}
+
+// curve reads curve points as the tool's own CSV holds them; with a decimal
+// comma where the column has one.
+func (r *Reader) curve(c *column, text string) {
+	plain := text
+	if c.mark == tabular.Comma {
+		plain = strings.ReplaceAll(text, ",", ".")
+	}
+	points, err := catalog.ParseCurve(plain)
+	if err != nil {
+		reason, hint := err.Error(), ""
+		if ve, ok := err.(*catalog.ValueError); ok {
+			reason, hint = ve.Reason, ve.Hint
+		}
+		r.row.refuse(c, text, reason, hint)
+		return
+	}
+	r.row.fan.Curve = points
+	r.row.from[catalog.FieldCurve] = origin{c.index + 1, false}
+}

@@ -1,0 +1,143 @@
+package partscsv
+
+import (
+	"slices"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+	"lowsone/catalog/tabular"
+)
+
+// samples is how many cells of a column are shown.
+const samples = 3
+
+// Columns tells what each column of the file was taken for, in file order.
+func (p *Plan) Columns() []Column { return slices.Clone(p.reports) }
+
+// report makes the column report from the sampled rows.
+func (p *Plan) report(b *builder) {
+	for _, c := range p.columns {
+		p.reports = append(p.reports, p.reportColumn(b, c))
+	}
+}
+
+func (p *Plan) reportColumn(b *builder, c *column) Column {
+	out := Column{Header: c.header.text, Number: c.index + 1, How: Unread, Notes: c.notes, Check: c.check}
+	if !c.taken {
+		out.Why = b.whyUnread(c)
+		out.Samples = p.rawSamples(b, c)
+		return out
+	}
+	out.How, out.Why = c.how, c.why
+	out.Fields = []catalog.FieldID{c.field}
+	if len(c.scale.units) > 0 && c.def().Form == catalog.Quantity {
+		out.Unit = c.scale.units[0].Symbol
+	}
+	if c.def().Numeric() {
+		out.Decimal = string(rune(c.mark))
+		if c.mark == 0 {
+			out.Decimal = string(rune(tabular.Point))
+		}
+	}
+	out.Samples = p.readSamples(b, c, &out.Fields)
+	return out
+}
+
+// whyUnread says which field an unread column looked like, if any.
+func (b *builder) whyUnread(c *column) string {
+	best := guess{}
+	for id := range catalog.NumFields {
+		if g, ok := b.guessField(c, id); ok && g.score > best.score {
+			best = g
+		}
+	}
+	if best.score < enough {
+		return "no field is known by this header"
+	}
+	if first := b.columnOf(best.field); first != nil {
+		return "looks like " + catalog.Fields[best.field].Name + ", which is read from " + `"` + first.header.text + `"`
+	}
+	return "no field is known by this header"
+}
+
+// rawSamples gives the first different cells of a column.
+func (p *Plan) rawSamples(b *builder, c *column) []Sample {
+	var list []Sample
+	b.eachSample(c, func(text string, _ []string) bool {
+		list = append(list, Sample{Cell: text})
+		return len(list) < samples
+	})
+	return list
+}
+
+// readSamples reads the first different cells of a column and adds the other
+// fields they give.
+func (p *Plan) readSamples(b *builder, c *column, fields *[]catalog.FieldID) []Sample {
+	var list []Sample
+	r := p.Reader()
+	b.eachSample(c, func(text string, _ []string) bool {
+		if p.lexicon.isUnknown(normalise(text)) {
+			return true
+		}
+		list = append(list, Sample{text, r.sample(c, text, fields)})
+		return len(list) < samples
+	})
+	return list
+}
+
+// eachSample visits the different cells of a column that are not blank.
+func (b *builder) eachSample(c *column, visit func(text string, row []string) bool) {
+	var seen []string
+	for _, row := range b.in.Sample {
+		if c.index >= len(row) {
+			continue
+		}
+		text := cleanText(row[c.index])
+		if text == "" || slices.Contains(seen, text) {
+			continue
+		}
+		seen = append(seen, text)
+		if !visit(text, row) {
+			return
+		}
+	}
+}
+
+// sample reads one cell alone and says what came of it.
+func (r *Reader) sample(c *column, text string, fields *[]catalog.FieldID) string {
+	fan := &catalog.Fan{}
+	r.row.reset(fan)
+	r.readCell(c, text)
+	if r.row.err != nil {
+		return r.row.err.Reason
+	}
+	r.settleSides()
+	r.settleFrequency()
+	value := ""
+	for id := range catalog.Fields {
+		d := &catalog.Fields[id]
+		v, origin := d.Get(fan)
+		if origin == quantity.Unknown {
+			continue
+		}
+		if !slices.Contains(*fields, d.ID) {
+			*fields = append(*fields, d.ID)
+		}
+		if value != "" {
+			value += ", "
+		}
+		value += d.Title + " " + showValue(d, v, fan)
+	}
+	if value == "" && len(r.row.remarks) > 0 {
+		return r.row.remarks[0].Warning
+	}
+	return value
+}
+
+// showValue writes a value with its unit.
+func showValue(d *catalog.Field, v catalog.Value, fan *catalog.Fan) string {
+	if d.Form == catalog.Quantity {
+		return show(d, v.Number)
+	}
+	return d.Format(fan)
+}
