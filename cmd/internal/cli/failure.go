@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"lowsone/catalog"
+	"lowsone/catalog/partscsv"
 	"lowsone/catalog/quantity"
 	"lowsone/catalog/tabular"
 )
@@ -50,12 +51,17 @@ func asUsage(err error, format string, args ...any) error {
 
 // codeOf gives the exit code of an error.
 func codeOf(err error) int {
-	var f *failure
+	var (
+		f      *failure
+		column *partscsv.ColumnError
+	)
 	switch {
 	case err == nil:
 		return exitDone
 	case errors.As(err, &f):
 		return f.code
+	case errors.As(err, &column): // --column names what the file does not have
+		return exitUsage
 	}
 	return exitFailed
 }
@@ -67,6 +73,7 @@ func hintOf(err error) string {
 		value  *catalog.ValueError
 		parse  *quantity.ParseError
 		file   *tabular.Error
+		column *partscsv.ColumnError
 	)
 	switch {
 	case errors.As(err, &hinted):
@@ -77,6 +84,8 @@ func hintOf(err error) string {
 		return parse.Hint
 	case errors.As(err, &file):
 		return file.Hint
+	case errors.As(err, &column):
+		return column.Hint
 	}
 	return ""
 }

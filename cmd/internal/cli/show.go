@@ -27,12 +27,11 @@ const showExample = `  lowsone show NW60-25/12-28
 func newShowCmd(s *session, run func(context.Context, *showOptions) error) *cobra.Command {
 	o := &showOptions{session: s}
 	cmd := &cobra.Command{
-		Use:         "show PART",
-		Short:       "print all that is known of one fan",
-		Long:        showLong,
-		Example:     showExample,
-		Annotations: noListForm(),
-		Args:        exactly(1, "name one fan: PART, or MAKER/PART; quote names with blanks"),
+		Use:     "show PART",
+		Short:   "print all that is known of one fan",
+		Long:    showLong,
+		Example: showExample,
+		Args:    exactly(1, "name one fan: PART, or MAKER/PART; quote names with blanks"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			o.name = args[0]
 			return run(cmd.Context(), o)

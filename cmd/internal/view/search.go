@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"lowsone/catalog"
+	"lowsone/catalog/partscsv"
 )
 
 // Search is what a search found.
@@ -51,6 +52,9 @@ func (s *Search) JSON() any {
 	}
 	return j
 }
+
+// CSV writes the fans as the tool's own CSV.
+func (s *Search) CSV(w io.Writer) error { return partscsv.Write(w, s.Fans) }
 
 // Text writes the fans as a table.
 func (s *Search) Text(w io.Writer, style Style) error {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"lowsone/catalog"
+	"lowsone/catalog/partscsv"
 	"lowsone/catalog/quantity"
 )
 
@@ -44,6 +45,14 @@ func (s *Show) JSON() any {
 	j.Source = &sourceJSON{s.Fan.Source.Name, s.Fan.Source.Line}
 	j.Remarks = s.Fan.Remarks
 	return j
+}
+
+// CSV writes the fan as the tool's own CSV.
+func (s *Show) CSV(w io.Writer) error {
+	if s.Fan == nil {
+		return partscsv.Write(w, nil)
+	}
+	return partscsv.Write(w, []*catalog.Fan{s.Fan})
 }
 
 // group is some fields that are shown together.
