@@ -12,6 +12,10 @@ import (
 const (
 	wideResidual = 0.10 // of a measured pressure: the fit misses a point by more
 	pointsBand   = 0.10 // of the pressure: how well fan curves are known (common practice)
+
+	// sameDirection is the share of its terms below which a determinant is
+	// rounding: the flows are too close together to tell a from b.
+	sameDirection = 1e-12
 )
 
 // Points returns the estimate from two or more measured pairs of flow q in
@@ -46,7 +50,8 @@ func Points(c curve.Curve, q, p []float64) (Estimate, error) {
 	return e, nil
 }
 
-// measuredPoints checks the points and returns them by rising flow.
+// measuredPoints checks the points and returns them by rising flow, at one
+// flow by rising pressure.
 func measuredPoints(q, p []float64) ([]Point, error) {
 	if len(q) != len(p) || len(q) < 2 {
 		return nil, &InputError{What: "number of measured points", Value: float64(min(len(q), len(p))), Want: "two or more, each with flow and pressure"}
@@ -65,7 +70,7 @@ func measuredPoints(q, p []float64) ([]Point, error) {
 		return cmp.Or(cmp.Compare(a.Q, b.Q), cmp.Compare(a.P, b.P))
 	})
 	for i := 1; i < len(all); i++ {
-		if all[i].P < all[i-1].P && all[i].Q > all[i-1].Q {
+		if all[i].P < all[i-1].P {
 			return nil, &FallingError{A: all[i-1], B: all[i]}
 		}
 	}
@@ -88,7 +93,7 @@ func fit(points []Point) curve.System {
 		u1 += u
 		v1 += v
 	}
-	if det := uu*vv - uv*uv; det > 0 {
+	if det := uu*vv - uv*uv; det > sameDirection*uu*vv {
 		both := curve.System{A: (u1*vv - v1*uv) / det, B: (v1*uu - u1*uv) / det}
 		if both.A >= 0 && both.B >= 0 {
 			return both
