@@ -134,6 +134,7 @@ func (o *demoOptions) inner() *session {
 func (s *session) run(ctx context.Context, args []string) (*answered, error) {
 	one := *s
 	root := newRootCmd(&one)
+	one.quiet, one.verbose = s.quiet, s.verbose // flags begin with their defaults
 	var got *answered
 	for _, cmd := range root.Commands() {
 		if cmd.Name() == "rank" {

@@ -8,6 +8,7 @@ import (
 	"lowsone/catalog/partscsv"
 	"lowsone/catalog/quantity"
 	"lowsone/catalog/tabular"
+	"lowsone/match"
 )
 
 // failure is an error with the exit code it leads to and, where it can be
@@ -74,6 +75,8 @@ func hintOf(err error) string {
 		parse  *quantity.ParseError
 		file   *tabular.Error
 		column *partscsv.ColumnError
+		fitted *match.FittedError
+		need   *match.NeedError
 	)
 	switch {
 	case errors.As(err, &hinted):
@@ -86,6 +89,10 @@ func hintOf(err error) string {
 		return file.Hint
 	case errors.As(err, &column):
 		return column.Hint
+	case errors.As(err, &fitted):
+		return fitted.Hint
+	case errors.As(err, &need):
+		return need.Hint
 	}
 	return ""
 }

@@ -11,6 +11,7 @@ import (
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 	"lowsone/catalog/store"
+	"lowsone/cmd/internal/view"
 	"lowsone/match"
 )
 
@@ -91,7 +92,7 @@ func readShare(text string) (float64, error) {
 // fan gives the fitted fan, described or from the catalogue, and its row in the catalogue, with what has to be
 // said about it.
 func (f *fittedFlags) fan(ctx context.Context, cat *store.Catalogue) (fan *catalog.Fan, row int, remarks []string, err error) {
-	fan, row = &catalog.Fan{Part: "fitted fan"}, match.NotInCatalogue
+	fan, row = &catalog.Fan{Part: view.Described}, match.NotInCatalogue
 	if f.replace != "" {
 		if row, fan, err = onePart(ctx, cat, "--replace", f.replace); err != nil {
 			return nil, 0, nil, err

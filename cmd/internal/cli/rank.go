@@ -103,6 +103,10 @@ func (o *rankOptions) show(doc *view.Ranking) error {
 	if len(doc.Ranking.Candidates) == 0 {
 		return nothingf(loosen(doc.Ranking), "no fan of the catalogue fits and moves enough air")
 	}
+	if doc.Ranking.Total == 1 && doc.Ranking.Candidates[0].Fitted {
+		o.session.say("none but the fitted fan fits and moves enough air")
+		o.session.say("hint: %s", loosen(doc.Ranking))
+	}
 	return nil
 }
 
@@ -151,7 +155,7 @@ func loosen(r *match.Ranking) string {
 		}
 	}
 	switch {
-	case r.Looked == 0:
+	case r.Looked <= 1:
 		return "the choice lets no fan through: see --maker, --price-max, --in-stock"
 	case most == match.TooWeak:
 		return "ask for less flow with --need, or make room for a deeper or larger fan"
@@ -160,7 +164,7 @@ func loosen(r *match.Ranking) string {
 	case most != "":
 		return "most failed the check of " + string(most) + ": see --explain PART"
 	}
-	return ""
+	return "lowsone rank --explain PART says why"
 }
 
 // explain walks one fan through the ranking.

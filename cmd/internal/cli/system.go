@@ -15,7 +15,10 @@ const systemLong = `Estimate how much air the device lets through: its resistanc
 Name the fitted fan with --replace, or describe it with --fitted. Then give one
 way, the best you have: several measured --point; --heat with --air-rise; the
 --pressure across the device with its fan running; a measured --flow; or the
-share of its free delivery the fan --delivers. Without any, 55 % is assumed.`
+share of its free delivery the fan --delivers. Without any, 55 % is assumed.
+
+The flags of the seat are taken so that one set of flags serves system, rank
+and shortlist; here only --voltage, --supply and --mains count.`
 
 const systemExample = `  lowsone system --replace OMB-625B56B3 --heat 90W --air-rise 9K --inlet 24C
   lowsone system --replace OMB-625B56B3 --replace-speed 4800rpm --flow 12CFM
@@ -25,6 +28,8 @@ const systemExample = `  lowsone system --replace OMB-625B56B3 --heat 90W --air-
 type systemOptions struct {
 	session *session
 	device  deviceFlags
+
+	noEstimates bool
 }
 
 func newSystemCmd(s *session, run func(context.Context, *systemOptions) error) *cobra.Command {
@@ -44,8 +49,8 @@ func newSystemCmd(s *session, run func(context.Context, *systemOptions) error) *
 		},
 	}
 	cmd.Flags().SortFlags = false
-	o.device.fitted.register(cmd.Flags())
-	o.device.way.register(cmd.Flags())
+	o.device.register(cmd.Flags())
+	cmd.Flags().BoolVar(&o.noEstimates, "no-estimates", false, "fail where a value of the fitted fan would have to be estimated")
 	return cmd
 }
 
@@ -55,7 +60,7 @@ func runSystem(ctx context.Context, o *systemOptions) error {
 		return err
 	}
 	defer p.cat.Close()
-	system, baseline, err := match.EstimateSystem(ctx, p.cols, p.req.Device, false)
+	system, baseline, err := match.EstimateSystem(ctx, p.cols, p.req.Device, o.noEstimates)
 	if err != nil {
 		return err
 	}

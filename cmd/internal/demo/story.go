@@ -50,12 +50,13 @@ func best(cols *catalog.Columns, r *match.Ranking) string {
 	return fmt.Sprintf("Of %d fans none but the fitted one fits and moves as much.", r.Looked)
 }
 
-// label tells of the quietest label among the fans that promise enough air but
-// do not move it.
+// label tells of the quietest label among the fans that promise more air than
+// the fitted one, or at least enough, and do not move it.
 func label(cols *catalog.Columns, r *match.Ranking) string {
+	promised := max(r.Need, float64(r.Baseline.Fan.Airflow.Or(0)))
 	trap, quietest := -1, math.Inf(1)
 	for i, weak := range r.TooWeak {
-		if weak.Row < 0 || !(cols.Number(catalog.FieldAirflow, weak.Row) >= r.Need) {
+		if weak.Row < 0 || !(cols.Number(catalog.FieldAirflow, weak.Row) >= promised) {
 			continue
 		}
 		if noise := cols.Number(catalog.FieldNoise, weak.Row); noise < quietest {

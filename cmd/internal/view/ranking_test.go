@@ -94,9 +94,8 @@ shares        of the 3 shown 2 hold at 40, 55 and 70 % of free delivery alike, 1
 left out      depth 12, too weak 5, not rankable 2
 not rankable  2: no noise level
 too weak      nearest: Distel WEAK-2 moves 29.0 m³/h, 3.3 % short (enough at another share)
-default       air pressure at sea level
-default       label values hold for 1.2 kg/m³ and 1 m from the inlet in free air, where a sheet is
-              silent
+default       air pressure at sea level; label values for 1.2 kg/m³ and 1 m from the inlet in free
+              air where a sheet is silent
 note          its speed was not measured
 
 Caution: mains inside, capacitors keep charge, spinning blades, hot parts, intense light: unplug,

@@ -25,9 +25,7 @@ func (d *Ranking) account() facts {
 	if said := d.tooWeak(); said != "" {
 		f.add("too weak", said)
 	}
-	for _, said := range d.system().defaults() {
-		f.add("default", said)
-	}
+	f.add("default", d.system().defaults())
 	for _, note := range r.Notes {
 		f.add("note", note)
 	}
@@ -36,7 +34,7 @@ func (d *Ranking) account() facts {
 
 func (d *Ranking) looked() string {
 	r := d.Ranking
-	said := fmt.Sprintf("%d fans: %d fit and move enough air", r.Looked, r.Total)
+	said := fmt.Sprintf("%s: %d fit and move enough air", count(r.Looked, "fan"), r.Total)
 	if more := r.Total - len(r.Candidates); more > 0 {
 		said += fmt.Sprintf("; %d more not shown (--top %d shows all)", more, r.Total)
 	}

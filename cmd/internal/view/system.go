@@ -16,6 +16,9 @@ type System struct {
 	Assumed  bool // no way was given: the share is a guess
 }
 
+// Described is the part name of a fitted fan that is only described.
+const Described = "fitted fan"
+
 // systemJSON is what is known of a device's resistance.
 type systemJSON struct {
 	Method         string          `json:"method"`
@@ -94,9 +97,7 @@ func (d *System) baseline() baselineJSON {
 func (d *System) Text(w io.Writer, s Style) error {
 	p := &printer{w: w, style: s.within(proseWidth)}
 	f := d.facts()
-	for _, said := range d.defaults() {
-		f.add("default", said)
-	}
+	f.add("default", d.defaults())
 	for _, warning := range d.System.Warnings {
 		f.add("note", warning)
 	}
@@ -108,7 +109,10 @@ func (d *System) Text(w io.Writer, s Style) error {
 // facts say how the fitted fan runs and what the device does to the air.
 func (d *System) facts() facts {
 	var f facts
-	fan := d.Baseline.Fan.Name() + " " + speedWords(d.Baseline.Ratio)
+	fan := speedWords(d.Baseline.Ratio)
+	if name := d.Baseline.Fan.Name(); name != Described {
+		fan = name + " " + fan
+	}
 	if d.System.Located {
 		fan += ": " + flowText(d.Baseline.Q) + " against " + pressureText(d.Baseline.P)
 	}
@@ -169,10 +173,7 @@ func (d *System) band() string {
 }
 
 // defaults says which silent conventions were used.
-func (d *System) defaults() []string {
-	var said []string
-	if len(d.System.Assumed) > 0 {
-		said = append(said, strings.Join(d.System.Assumed, ", "))
-	}
-	return append(said, "label values hold for 1.2 kg/m³ and 1 m from the inlet in free air, where a sheet is silent")
+func (d *System) defaults() string {
+	said := append([]string{}, d.System.Assumed...)
+	return strings.Join(append(said, "label values for 1.2 kg/m³ and 1 m from the inlet in free air where a sheet is silent"), "; ")
 }
