@@ -85,6 +85,9 @@ func cautions(c *Candidate, e *evaluation) []string {
 	case StallNear:
 		out = append(out, fmt.Sprintf("works at %s %% of its free delivery, in or near the dip of its curve: stalled, rough and louder", plain(100*c.QOverQ0)))
 	}
+	if !e.match.Stable {
+		out = append(out, "passes the needed flow only on its way to another point: it may move less")
+	}
 	if e.matches > 1 || e.fullOf > 1 {
 		out = append(out, "its curve meets the device at several points: the safest one is shown")
 	}
