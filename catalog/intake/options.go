@@ -2,6 +2,7 @@ package intake
 
 import (
 	"io"
+	"time"
 
 	"lowsone/catalog/partscsv"
 	"lowsone/catalog/tabular"
@@ -19,7 +20,8 @@ type Options struct {
 	// Catalog is the folder of the catalogue; it need not exist yet.
 	Catalog string
 	// Rejects is the file for rows that could not be read. Empty: a file named
-	// for the source beside the catalogue. It is written only if there are any.
+	// for the source in the catalogue's folder. It is written only if there are
+	// any.
 	Rejects string
 	// Columns overrule what columns are taken for.
 	Columns []partscsv.Assignment
@@ -28,6 +30,8 @@ type Options struct {
 	Format tabular.Options
 	// DryRun reads and counts everything and writes nothing.
 	DryRun bool
-	// Progress, where set, is told now and then how many of all rows are done.
+	// Time is kept as the time of the import; zero: now.
+	Time time.Time
+	// Progress, where set, is told now and then how many of all steps are done.
 	Progress func(done, all int)
 }

@@ -1,9 +1,139 @@
 package intake
 
-import "context"
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"lowsone/catalog/partscsv"
+	"lowsone/catalog/tabular"
+)
+
+// NothingUsableError says that a file holds rows but no fan. The catalogue is
+// as it was.
+type NothingUsableError struct {
+	File  string
+	Rows  int
+	First Reject
+}
+
+// Error names the file and why its first row was rejected.
+func (e *NothingUsableError) Error() string {
+	where := fmt.Sprintf("line %d", e.First.At.Line)
+	if e.First.Header != "" {
+		where += fmt.Sprintf(", %q", e.First.Header)
+	}
+	return fmt.Sprintf("%s: none of %d rows can be used; %s: %s", e.File, e.Rows, where, e.First.Reason)
+}
+
+// Hint names the way on.
+func (e *NothingUsableError) Hint() string {
+	return "see what the columns were taken for with --dry-run, and overrule it with --column FIELD=HEADER"
+}
 
 // Run imports the file the options name and accounts for every row of it. It
-// is an error if no row is usable; the catalogue is then as it was.
+// is an error if no row is usable; the catalogue is then as it was. The account
+// is filled in as far as the import came, also where it fails.
 func Run(ctx context.Context, o Options) (Account, error) {
-	return Account{}, ctx.Err()
+	r := &run{o: &o}
+	r.account.File, r.account.Source, r.account.DryRun = o.File, o.sourceName(), o.DryRun
+	in, err := openInput(ctx, &o)
+	if err != nil {
+		return r.account, err
+	}
+	err = r.importFrom(ctx, in)
+	return r.account, errors.Join(err, in.close())
+}
+
+// run is one import while it goes on.
+type run struct {
+	o       *Options
+	account Account
+	in      *input
+	file    *tabular.File
+	second  []string // a second line of headers, of units
+	decimal tabular.Trait[tabular.Mark]
+	plan    *partscsv.Plan
+	sink    sink
+	rejects *rejectsFile
+	tally   *tally
+}
+
+// sampleRows is how many rows are looked at to find out what columns are.
+const sampleRows = 400
+
+func (r *run) importFrom(ctx context.Context, in *input) error {
+	r.in = in
+	if err := r.open(ctx); err != nil {
+		return err
+	}
+	if err := r.makePlan(ctx); err != nil {
+		return err
+	}
+	rejects, err := newRejectsFile(r.o, r.account.Source, in)
+	if err != nil {
+		return err
+	}
+	r.rejects = rejects
+	s, builder, end, err := openSink(ctx, r.o, r.account.Source, in.path, r.commitProgress)
+	if err != nil {
+		return err
+	}
+	r.sink = s
+	err = r.carry(ctx, builder)
+	return errors.Join(err, r.rejects.drop(), end())
+}
+
+// open finds out how the file is written.
+func (r *run) open(ctx context.Context) error {
+	headers := partscsv.NewHeaders()
+	format := r.o.Format
+	format.HeaderScore = headers.Score
+	file, err := tabular.Open(ctx, r.in.name, r.in, r.in.size, format)
+	if err != nil {
+		return err
+	}
+	if rows, _ := file.RowCount(); rows > 1 && headers.AreUnits(file.Below().Fields) {
+		file.SkipBelow()
+		r.second = file.Below().Fields
+	}
+	r.file = file
+	return nil
+}
+
+// makePlan finds out what the columns are.
+func (r *run) makePlan(ctx context.Context) error {
+	in := partscsv.Input{File: r.in.name, Header: r.file.Header(), Second: r.second, Assign: r.o.Columns, Marks: r.marks}
+	for row, err := range r.file.Rows(ctx) {
+		if err != nil {
+			return err
+		}
+		if !row.Ragged {
+			in.Sample = append(in.Sample, append([]string(nil), row.Fields...))
+		}
+		if len(in.Sample) == sampleRows {
+			break
+		}
+	}
+	plan, err := partscsv.NewPlan(in)
+	if err != nil {
+		return err
+	}
+	r.plan = plan
+	r.account.Format = r.file.Dialect()
+	r.account.Format.Decimal = r.decimal
+	r.account.Columns = plan.Columns()
+	r.tally = newTally(r.account.Columns)
+	return nil
+}
+
+// marks settles the decimal marks with the votes of the plan.
+func (r *run) marks(votes func(column int) bool) []tabular.Mark {
+	file, columns := r.file.Decide(votes)
+	r.decimal = file
+	marks := make([]tabular.Mark, len(columns))
+	for i, d := range columns {
+		marks[i] = d.Mark
+	}
+	return marks
 }

@@ -155,7 +155,9 @@ func (b *builder) suggest(id catalog.FieldID) string {
 
 // shellQuoted puts a header in quotes where a shell would take it apart.
 func shellQuoted(text string) string {
-	if strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune("._-/", r) && (r < '0' || r > '9') && (r < 'A' || r > 'Z') && (r < 'a' || r > 'z') }) < 0 {
+	if strings.IndexFunc(text, func(r rune) bool {
+		return !strings.ContainsRune("._-/", r) && (r < '0' || r > '9') && (r < 'A' || r > 'Z') && (r < 'a' || r > 'z')
+	}) < 0 {
 		return text
 	}
 	return `"` + strings.ReplaceAll(text, `"`, `\"`) + `"`

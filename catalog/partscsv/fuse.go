@@ -6,19 +6,19 @@ import (
 	"lowsone/catalog/tabular"
 )
 
-// defuse keeps a spreadsheet from running a text cell as a formula: one that
+// Defuse keeps a spreadsheet from running a text cell as a formula: one that
 // begins, behind any apostrophes, with one of = + - @ TAB CR gets an apostrophe
-// in front. A number is left alone. fuse undoes exactly this, so that what was
-// written is read back: a text that begins with apostrophes and such a sign gets
-// one more apostrophe, and loses one.
-func defuse(text string) string {
+// in front. A number is left alone. Reading undoes exactly this, so that what
+// was written is read back: a text that begins with apostrophes and such a sign
+// gets one more apostrophe, and loses one.
+func Defuse(text string) string {
 	if !dangerous(text) || text[0] != '\'' && isNumber(text) {
 		return text
 	}
 	return "'" + text
 }
 
-// fuse takes the apostrophe of defuse away.
+// fuse takes the apostrophe of Defuse away.
 func fuse(text string) string {
 	if text != "" && text[0] == '\'' && dangerous(text) {
 		return text[1:]
@@ -34,6 +34,6 @@ func dangerous(text string) bool {
 }
 
 func isNumber(text string) bool {
-	_, point := tabular.ParseNumber(text, tabular.Point)
-	return point == nil
+	_, err := tabular.ParseNumber(text, tabular.Point)
+	return err == nil
 }

@@ -11,12 +11,12 @@ import (
 
 // header is the header of one column, taken apart.
 type header struct {
-	text       string          // as it stands in the file
-	tokens     []string        // words, see vocabulary.tokens
-	units      []headerUnit    // units of its values, in order
-	conditions []condition     // "at 1 m", "50 Hz": what the values hold for
-	product    string          // letters of a product: "wxhxd"; empty for none
-	currency   string          // ISO code or sign
+	text       string       // as it stands in the file
+	tokens     []string     // words, see vocabulary.tokens
+	units      []headerUnit // units of its values, in order
+	conditions []condition  // "at 1 m", "50 Hz": what the values hold for
+	product    string       // letters of a product: "wxhxd"; empty for none
+	currency   string       // ISO code or sign
 }
 
 // headerUnit is a unit as a header spells it.
@@ -66,6 +66,10 @@ func (h *header) has(token string) bool { return slices.Contains(h.tokens, token
 // second line of headers, such as one of units.
 func (x *lexicon) parseHeader(text, second string) header {
 	h := header{text: text}
+	if unnamed(text) {
+		text = ""
+	}
+	text = withoutCount(text)
 	if second != "" {
 		text += " [" + second + "]"
 	}
@@ -77,6 +81,23 @@ func (x *lexicon) parseHeader(text, second string) header {
 		h.tokens = []string{strings.ToLower(letter)} // V and W are letters for a quantity too
 	}
 	return h
+}
+
+// unnamed says whether a header is only the number of its column, as columns
+// without header are called.
+func unnamed(text string) bool {
+	number, ok := strings.CutPrefix(text, "column ")
+	return ok && number != "" && strings.Trim(number, "0123456789") == ""
+}
+
+// withoutCount takes the number off by which a repeated header is told from the
+// first: "Airflow (2)".
+func withoutCount(text string) string {
+	open := strings.LastIndex(text, " (")
+	if open < 0 || !strings.HasSuffix(text, ")") || strings.Trim(text[open+2:len(text)-1], "0123456789") != "" {
+		return text
+	}
+	return text[:open]
 }
 
 // headerScan walks a header once.

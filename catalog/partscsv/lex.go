@@ -55,10 +55,10 @@ func (m meanings) has(c catalog.CellMeaning) bool { return m&(1<<c) != 0 }
 // lexer cuts one normalised cell into tokens.
 type lexer struct {
 	lexicon *lexicon
-	text   string
-	mark   tabular.Mark
-	at     int
-	tokens []token
+	text    string
+	mark    tabular.Mark
+	at      int
+	tokens  []token
 }
 
 // lex cuts a normalised cell into tokens. The result is good until the next

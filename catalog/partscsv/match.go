@@ -2,6 +2,7 @@ package partscsv
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"lowsone/catalog"
@@ -237,7 +238,11 @@ func (b *builder) addText(g *guess, s catalog.Strength) bool {
 			g.score += int(forCells * unique)
 			return true
 		}
-		if unique < 0.7 || e.known*2 < len(b.in.Sample) {
+		least := 0.3
+		if b.shared(b.words[g.field][g.word].tokens) {
+			least = 0.7
+		}
+		if unique < least || e.known*2 < len(b.in.Sample) {
 			return false
 		}
 		g.score += int(forCells * unique)
@@ -253,6 +258,19 @@ func (b *builder) addText(g *guess, s catalog.Strength) bool {
 		g.how = ByCells
 	}
 	return true
+}
+
+// shared says whether a word for a part is as well one for a kind or a
+// description, as "type" is: then it is a part only if its cells differ.
+func (b *builder) shared(p phrase) bool {
+	for _, id := range [...]catalog.FieldID{catalog.FieldKind, catalog.FieldDescription} {
+		for _, w := range b.words[id] {
+			if slices.Equal(w.tokens, p) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (b *builder) addMoney(g *guess, s catalog.Strength) bool {

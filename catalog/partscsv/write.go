@@ -79,7 +79,7 @@ func Write(w io.Writer, fans []*catalog.Fan) error {
 			}
 			*cells[id] = d.Format(f)
 			if d.Form == catalog.Text {
-				*cells[id] = defuse(*cells[id])
+				*cells[id] = Defuse(*cells[id])
 			}
 		}
 	}

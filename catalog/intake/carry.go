@@ -1,0 +1,169 @@
+package intake
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"lowsone/catalog"
+	"lowsone/catalog/partscsv"
+	"lowsone/catalog/store"
+	"lowsone/catalog/tabular"
+)
+
+// carry takes every row to where it belongs, and closes the account.
+func (r *run) carry(ctx context.Context, b *store.Builder) error {
+	usable, err := r.rows(ctx)
+	if err != nil {
+		return err
+	}
+	r.settle(r.sink.Counts())
+	if usable == 0 {
+		return r.nothingUsable()
+	}
+	if r.o.DryRun {
+		return nil
+	}
+	return r.commit(ctx, b)
+}
+
+// rows reads all rows and gives how many can be used.
+func (r *run) rows(ctx context.Context) (usable int, err error) {
+	reader := r.plan.Reader()
+	for row, err := range r.file.Rows(ctx) {
+		if err != nil {
+			return usable, err
+		}
+		r.account.Rows++
+		used, err := r.row(reader, row)
+		if err != nil {
+			return usable, err
+		}
+		if used {
+			usable++
+		}
+		r.parseProgress()
+	}
+	return usable, ctx.Err()
+}
+
+// row takes one row to the sink or to the rejects.
+func (r *run) row(reader *partscsv.Reader, row *tabular.Row) (used bool, err error) {
+	if row.Ragged {
+		return false, r.reject(row, &partscsv.RowError{Column: -1, Reason: raggedReason(row), Hint: "check for a delimiter inside a cell that is not quoted"})
+	}
+	fan, remarks, err := reader.Read(row.Fields)
+	if err != nil {
+		return false, r.rejectError(row, err)
+	}
+	fan.Source = catalog.Source{Name: r.account.Source, Line: row.Line}
+	if err := r.sink.Add(fan); err != nil {
+		return false, r.rejectError(row, err)
+	}
+	r.tally.remarks(remarks, row.Line)
+	r.tally.fan(fan)
+	return true, nil
+}
+
+func raggedReason(row *tabular.Row) string {
+	return fmt.Sprintf("the row has %d cells, the header %d", row.Cells, row.Want)
+}
+
+// rejectError rejects a row for what is wrong with the row; other errors end
+// the import.
+func (r *run) rejectError(row *tabular.Row, err error) error {
+	var cell *partscsv.RowError
+	var held *store.RowError
+	switch {
+	case errors.As(err, &cell):
+		return r.reject(row, cell)
+	case errors.As(err, &held):
+		return r.reject(row, &partscsv.RowError{Column: -1, Reason: held.Error()})
+	}
+	return err
+}
+
+// reject keeps account of a rejected row, and keeps the row.
+func (r *run) reject(row *tabular.Row, e *partscsv.RowError) error {
+	r.account.Rejected++
+	out := Reject{At: row.At(e.Column), Header: e.Header, Cell: e.Cell, Reason: e.Reason, Hint: e.Hint}
+	if len(r.account.Rejects) < MaxRejects {
+		r.account.Rejects = append(r.account.Rejects, out)
+	}
+	if r.o.DryRun {
+		return nil
+	}
+	return r.rejects.add(&out, row)
+}
+
+// settle closes the account of the rows.
+func (r *run) settle(c store.Counts) {
+	a := &r.account
+	a.Imported = c.New + c.Changed
+	a.Repeated = c.Unchanged + c.Overtaken
+	a.Gone = c.Removed
+	a.Fans = c.New + c.Changed + c.Unchanged
+	a.Unrankable = r.tally.unrankable
+	a.Lacks = r.tally.lacking()
+	a.Warnings = r.tally.sorted()
+}
+
+func (r *run) nothingUsable() error {
+	e := &NothingUsableError{File: r.in.name, Rows: r.account.Rows}
+	if len(r.account.Rejects) > 0 {
+		e.First = r.account.Rejects[0]
+	}
+	return e
+}
+
+// commit makes the new generation the live one, unless the file brings nothing
+// new, and puts the rejected rows under their name.
+func (r *run) commit(ctx context.Context, b *store.Builder) error {
+	c := b.Counts()
+	if c.New+c.Changed+c.Removed > 0 {
+		result, err := b.Commit(ctx)
+		if err != nil {
+			return err
+		}
+		r.account.Changed = true
+		r.account.Warnings = append(r.account.Warnings, lossWarnings(result)...)
+	}
+	path, err := r.rejects.finish()
+	r.account.RejectsFile = path
+	return err
+}
+
+// lossWarnings tells what damage to the old catalogue cost.
+func lossWarnings(result store.Result) []partscsv.Warning {
+	var list []partscsv.Warning
+	if result.Damage != nil {
+		list = append(list, partscsv.Warning{Reason: "the old " + result.Damage.Error(), Count: 1})
+	}
+	for _, l := range result.Lost {
+		list = append(list, partscsv.Warning{
+			Reason: fmt.Sprintf("rows of source %q could no longer be read and are gone: import it again", l.Source), Count: l.Rows,
+		})
+	}
+	return list
+}
+
+// progressEvery is how many rows pass between two reports.
+const progressEvery = 2000
+
+// parseProgress reports reading as the first half of the steps, and
+// commitProgress writing as the second.
+func (r *run) parseProgress() {
+	if r.o.Progress == nil || r.account.Rows%progressEvery != 0 {
+		return
+	}
+	all, _ := r.file.RowCount()
+	r.o.Progress(r.account.Rows, 2*all)
+}
+
+func (r *run) commitProgress(p store.Progress) {
+	if r.o.Progress == nil || p.Total == 0 {
+		return
+	}
+	all, _ := r.file.RowCount()
+	r.o.Progress(all+int(float64(all)*float64(p.Done)/float64(p.Total)), 2*all)
+}

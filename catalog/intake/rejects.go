@@ -1,0 +1,119 @@
+package intake
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"github.com/google/renameio/v2"
+
+	"lowsone/catalog/partscsv"
+	"lowsone/catalog/tabular"
+)
+
+// rejectsHeader are the columns of the file for rejected rows. The row is the
+// last one, whole, as it stands in the imported file.
+var rejectsHeader = []string{"line", "column", "header", "cell", "reason", "hint", "row"}
+
+// rejectsFile is the file for rejected rows while it is written: it appears
+// under its name only when all of it is there, and only if there are any.
+type rejectsFile struct {
+	path    string
+	given   bool // by the person
+	pending *renameio.PendingFile
+	csv     *csv.Writer
+}
+
+// newRejectsFile settles where rejected rows go. The imported file itself is
+// refused.
+func newRejectsFile(o *Options, source string, in *input) (*rejectsFile, error) {
+	r := &rejectsFile{path: o.Rejects, given: o.Rejects != ""}
+	if !r.given {
+		r.path = filepath.Join(o.Catalog, "rejects-"+fileName(source)+".csv")
+	}
+	if info, err := os.Stat(r.path); err == nil {
+		switch {
+		case in.info != nil && os.SameFile(info, in.info):
+			return nil, fmt.Errorf("rejected rows cannot go to %q, which is the file to import", r.path)
+		case info.IsDir():
+			return nil, fmt.Errorf("rejected rows cannot go to %q, which is a folder", r.path)
+		}
+	}
+	return r, nil
+}
+
+// fileName makes a source's name one that every file system takes.
+func fileName(source string) string {
+	name := strings.Map(func(r rune) rune {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) || strings.ContainsRune("-_. ", r) {
+			return r
+		}
+		return '-'
+	}, strings.TrimSuffix(source, ".csv"))
+	const most = 100
+	if len(name) > most {
+		name = strings.ToValidUTF8(name[:most], "")
+	}
+	return name
+}
+
+// add writes one rejected row.
+func (r *rejectsFile) add(e *Reject, row *tabular.Row) error {
+	if r.pending == nil {
+		if err := r.begin(); err != nil {
+			return err
+		}
+	}
+	column := ""
+	if e.At.Column > 0 {
+		column = strconv.Itoa(e.At.Column)
+	}
+	cells := []string{strconv.Itoa(e.At.Line), column, e.Header, e.Cell, e.Reason, e.Hint, row.Raw()}
+	for i := range cells {
+		cells[i] = partscsv.Defuse(cells[i])
+	}
+	return r.csv.Write(cells)
+}
+
+func (r *rejectsFile) begin() error {
+	pending, err := renameio.NewPendingFile(r.path, renameio.WithTempDir(filepath.Dir(r.path)), renameio.WithPermissions(0o644))
+	if err != nil {
+		return fmt.Errorf("file for rejected rows: %w", err)
+	}
+	r.pending, r.csv = pending, csv.NewWriter(pending)
+	return r.csv.Write(rejectsHeader)
+}
+
+// finish puts the file under its name, or takes away that of an earlier import
+// where nothing is rejected any more. It gives the path, empty for none.
+func (r *rejectsFile) finish() (string, error) {
+	if r.pending == nil {
+		if !r.given {
+			if err := os.Remove(r.path); err != nil && !errors.Is(err, os.ErrNotExist) {
+				return "", fmt.Errorf("removing the rejected rows of the last import: %w", err)
+			}
+		}
+		return "", nil
+	}
+	r.csv.Flush()
+	if err := r.csv.Error(); err != nil {
+		return "", fmt.Errorf("writing rejected rows to %q: %w", r.path, err)
+	}
+	if err := r.pending.CloseAtomicallyReplace(); err != nil {
+		return "", fmt.Errorf("writing rejected rows to %q: %w", r.path, err)
+	}
+	return r.path, nil
+}
+
+// drop leaves nothing behind of a file that was not finished.
+func (r *rejectsFile) drop() error {
+	if r == nil || r.pending == nil {
+		return nil
+	}
+	return r.pending.Cleanup()
+}

@@ -1,0 +1,102 @@
+package partscsv
+
+import (
+	"strings"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+)
+
+// Headers tells rows of headers from rows of data.
+type Headers struct{ b *builder }
+
+// NewHeaders takes in the words of the trade.
+func NewHeaders() *Headers { return &Headers{newBuilder(Input{})} }
+
+// Score says how much a row looks like the header of a parts table: what its
+// cells name, less its numbers. It is 0 where fewer than two cells name a field.
+func (h *Headers) Score(cells []string) float64 {
+	score, named := 0.0, 0
+	for _, text := range cells {
+		s := h.cell(text)
+		if s > 0 {
+			named++
+		}
+		score += s
+	}
+	if named < 2 {
+		return 0
+	}
+	return max(0, score)
+}
+
+// cell scores one cell: own names and words that name a field high, words of
+// several meanings and bare units low, numbers against it.
+func (h *Headers) cell(text string) float64 {
+	text = normalise(text)
+	if text == "" || len(text) > 80 {
+		return 0
+	}
+	if _, ok := catalog.FieldNamed(text); ok {
+		return 4
+	}
+	if text[0] >= '0' && text[0] <= '9' {
+		return -2
+	}
+	head := h.b.lexicon.parseHeader(text, "")
+	best := 0.0
+	for id := range catalog.NumFields {
+		for _, w := range h.b.words[id] {
+			if s := weight(w.Strength, len(head.units) > 0); s > best && w.tokens.in(head.tokens) {
+				best = s - float64(min(5, max(0, len(head.tokens)-len(w.tokens))))/10
+			}
+		}
+	}
+	if best == 0 && len(head.units) > 0 && len(head.conditions) == 0 {
+		return 0.5
+	}
+	return best
+}
+
+func weight(s catalog.Strength, unit bool) float64 {
+	switch {
+	case s == catalog.Proof:
+		return 2
+	case s == catalog.Hint && unit:
+		return 2
+	case s == catalog.Hint, unit:
+		return 1
+	}
+	return 0
+}
+
+// AreUnits says whether a row is a second line of headers that holds nothing
+// but units, at least two of them.
+func (h *Headers) AreUnits(cells []string) bool {
+	units := 0
+	for _, text := range cells {
+		text = strings.Trim(normalise(text), "[](){} ")
+		if text == "" || text == "-" {
+			continue
+		}
+		if !h.isUnit(text) {
+			return false
+		}
+		units++
+	}
+	return units >= 2
+}
+
+// isUnit says whether a text is a unit, or several, or a currency.
+func (h *Headers) isUnit(text string) bool {
+	if _, ok := currencyCode(text); ok {
+		return true
+	}
+	for _, part := range strings.Split(text, "|") {
+		units, size := h.b.lexicon.units.longest(strings.TrimSpace(part))
+		if size != len(strings.TrimSpace(part)) || isOf(units, quantity.DimNone) {
+			return false
+		}
+	}
+	return true
+}
