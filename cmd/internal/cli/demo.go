@@ -136,12 +136,8 @@ func (s *session) run(ctx context.Context, args []string) (*answered, error) {
 	root := newRootCmd(&one)
 	one.quiet, one.verbose = s.quiet, s.verbose // flags begin with their defaults
 	var got *answered
-	for _, cmd := range root.Commands() {
-		if cmd.Name() == "rank" {
-			root.RemoveCommand(cmd)
-		}
-	}
-	root.AddCommand(newRankCmd(&one, func(ctx context.Context, o *rankOptions) (err error) {
+	replace(root, newImportCmd(&one, importBriefly))
+	replace(root, newRankCmd(&one, func(ctx context.Context, o *rankOptions) (err error) {
 		if got, err = answer(ctx, o); err != nil {
 			return err
 		}
@@ -153,6 +149,25 @@ func (s *session) run(ctx context.Context, args []string) (*answered, error) {
 	}
 	s.style.Cautioned = s.style.Cautioned || args[0] == "system" // once for all
 	return got, one.out.Flush()
+}
+
+// replace puts a command in the place of the one of its name.
+func replace(root, with *cobra.Command) {
+	for _, cmd := range root.Commands() {
+		if cmd.Name() == with.Name() {
+			root.RemoveCommand(cmd)
+		}
+	}
+	root.AddCommand(with)
+}
+
+// importBriefly is runImport with a short account.
+func importBriefly(ctx context.Context, o *importOptions) error {
+	account, err := o.carryOut(ctx)
+	if err != nil {
+		return err
+	}
+	return o.session.print(&view.ImportBrief{Import: view.Import{Account: account}})
 }
 
 // commandLine writes arguments as they would be typed.

@@ -77,22 +77,21 @@ func (o *importOptions) assign(text string) error {
 }
 
 func runImport(ctx context.Context, o *importOptions) error {
-	s := o.session
-	dir, err := s.catalogDir()
-	if err != nil {
-		return err
-	}
-	o.intake.Catalog, o.intake.Stdin = dir, s.env.Stdin
 	account, err := o.carryOut(ctx)
 	if err != nil {
 		return err
 	}
-	return s.print(&view.Import{Account: account})
+	return o.session.print(&view.Import{Account: account})
 }
 
 // carryOut runs the import with its progress in sight.
 func (o *importOptions) carryOut(ctx context.Context) (intake.Account, error) {
 	s := o.session
+	dir, err := s.catalogDir()
+	if err != nil {
+		return intake.Account{}, err
+	}
+	o.intake.Catalog, o.intake.Stdin = dir, s.env.Stdin
 	if _, terminal := s.env.Terminal(s.env.Stderr); terminal && !s.quiet {
 		report, stop := view.Progress(s.env.Stderr, "importing")
 		defer stop()
