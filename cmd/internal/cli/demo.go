@@ -23,8 +23,7 @@ const demoLong = `Try the whole job on an invented amplifier and an invented par
 search, system, rank, order list. The commands are shown as they are run, and
 can be run again by hand. Everything is kept in one folder.`
 
-const demoExample = `  lowsone demo
-  lowsone demo fan-demo`
+const demoExample = `  lowsone demo`
 
 // demoDir is the folder of the demo unless one is named.
 const demoDir = ".demo"

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"github.com/google/renameio/v2"
 
@@ -22,7 +23,7 @@ func (o *shortlistOptions) checkOutput() error {
 	info, err := os.Stat(o.output)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil
+		return checkFolder(filepath.Dir(o.output))
 	case err != nil:
 		return fmt.Errorf("write order list: %w", err)
 	case info.IsDir():
@@ -39,6 +40,14 @@ func (o *shortlistOptions) checkOutput() error {
 	defer file.Close()
 	if _, err := order.Read(file); errors.Is(err, order.ErrNotOrders) {
 		return failf("name another file; only an order list is replaced", "%q is there already and is no order list", o.output)
+	}
+	return nil
+}
+
+// checkFolder refuses a folder that is not there.
+func checkFolder(dir string) error {
+	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
+		return failf("make it first", "there is no folder %q", dir)
 	}
 	return nil
 }
@@ -64,7 +73,7 @@ func (o *shortlistOptions) deliver(doc *view.Orders) error {
 		if err := s.print(doc); err != nil {
 			return err
 		}
-		s.say("%d lines written to %s", len(doc.Lines), o.output)
+		s.say("written to %s, lines: %d", o.output, len(doc.Lines))
 	}
 	s.say("%s", doc.Totals())
 	return nil

@@ -184,5 +184,5 @@ func explain(ctx context.Context, o *rankOptions) error {
 	if err != nil {
 		return err
 	}
-	return o.session.print(&view.Explanation{Name: fan.Name(), Explanation: why})
+	return o.session.print(&view.Explanation{Fan: fan, Explanation: why})
 }

@@ -32,7 +32,7 @@ func TestMain(m *testing.M) {
 // TestSessions runs the sessions in testdata/session: archives of input files
 // and one file named "session" with commands, their output, and comments.
 //
-// A command is a line "$ [NAME=VALUE…] lowsone ARGS [< FILE]". Below it stand
+// A command is a line "$ [NAME=VALUE…] lowsone ARGS [< FILE] [> FILE]". Below it stand
 // standard output as it is, standard error behind "2| ", and "exit N" where
 // the code is not 0. TERMINAL=80 makes standard output a terminal of 80
 // columns. $WORK stands for the folder the session runs in.
@@ -157,10 +157,20 @@ func runLine(t *testing.T, line, work string) string {
 		}
 		stdin, words = bytes.NewReader(data), words[:n-2]
 	}
+	into := ""
+	if n := len(words); n > 2 && words[n-2] == ">" {
+		into, words = words[n-1], words[:n-2]
+	}
 	if len(words) == 0 || words[0] != "lowsone" {
 		t.Fatalf("%s: not a lowsone command", line)
 	}
 	stdout, stderr, code := run(t, stdin, vars, words[1:]...)
+	if into != "" {
+		if err := os.WriteFile(into, []byte(stdout), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		stdout = ""
+	}
 	return strings.ReplaceAll(asText(stdout, stderr, code), work, "$WORK")
 }
 

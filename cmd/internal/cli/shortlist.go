@@ -175,8 +175,8 @@ func (o *shortlistOptions) namedOf(ctx context.Context, p *problem, doc *view.Ra
 			if err != nil {
 				return nil, err
 			}
-			why = explained.Outcome
-			o.session.say("%s is listed because you named it, but it was %s", fan.Name(), why)
+			why = view.LeftOutWhy(explained.Outcome)
+			o.session.say("%s is listed because you named it, but it was %s", fan.Name(), explained.Outcome)
 		}
 		lines = append(lines, o.line(fan, why))
 	}

@@ -64,5 +64,5 @@ func runSystem(ctx context.Context, o *systemOptions) error {
 	if err != nil {
 		return err
 	}
-	return o.session.print(&view.System{System: system, Baseline: baseline, Assumed: p.req.Device.Way.Assumed})
+	return o.session.print(&view.System{System: system, Baseline: baseline, Assumed: p.req.Device.Way.Assumed, Distance: 1})
 }

@@ -3,12 +3,13 @@ package view
 import (
 	"io"
 
+	"lowsone/catalog"
 	"lowsone/match"
 )
 
 // Explanation walks one fan from its label to its place.
 type Explanation struct {
-	Name        string
+	Fan         *catalog.Fan
 	Explanation *match.Explanation
 }
 
@@ -27,10 +28,11 @@ func (d *Explanation) JSON() any {
 	j := struct {
 		Schema
 		Part    string         `json:"part"`
+		Maker   string         `json:"maker,omitempty"`
 		Outcome string         `json:"outcome"`
 		Steps   List[stepJSON] `json:"steps"`
 		Caution string         `json:"caution"`
-	}{Part: d.Name, Outcome: d.Explanation.Outcome, Caution: Caution}
+	}{Part: d.Fan.Part, Maker: d.Fan.Maker, Outcome: d.Explanation.Outcome, Caution: Caution}
 	for i, s := range d.Explanation.Steps {
 		j.Steps = append(j.Steps, stepJSON{i + 1, s.Title, s.Formula, s.Numbers, s.Result, s.Source, s.Estimate})
 	}
@@ -40,7 +42,7 @@ func (d *Explanation) JSON() any {
 // Text writes the steps for people.
 func (d *Explanation) Text(w io.Writer, s Style) error {
 	p := &printer{w: w, style: s.within(proseWidth)}
-	p.wrapped("", Clean(d.Name+": "+d.Explanation.Outcome))
+	p.wrapped("", Clean(d.Fan.Name()+": "+d.Explanation.Outcome))
 	marked := false
 	for i, step := range d.Explanation.Steps {
 		marked = marked || step.Estimate

@@ -25,7 +25,7 @@ type Ranking struct {
 const Nearest = 3
 
 func (d *Ranking) system() *System {
-	return &System{System: d.Ranking.System, Baseline: d.Ranking.Baseline, Assumed: d.Assumed}
+	return &System{System: d.Ranking.System, Baseline: d.Ranking.Baseline, Assumed: d.Assumed, Distance: d.Ranking.Listener}
 }
 
 // fan gives the record of a row; rows that were not fetched are the fitted fan.

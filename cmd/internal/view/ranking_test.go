@@ -63,8 +63,8 @@ func wholeRanking(t *testing.T) *Ranking {
 	return &Ranking{Ranking: r, Assumed: true, Fans: map[int]*catalog.Fan{3: first, 4: second, 7: weak}}
 }
 
-const ranking100 = `fitted fan  Aster LOUD-1 at its label speed: 30.0 m³/h against 45.3 Pa, 39.4 dB(A) (~estimated:
-            static pressure)
+const ranking100 = `fitted fan  Aster LOUD-1 at its label speed: 30.0 m³/h against 45.3 Pa, 39.4 dB(A) at 1.5 m
+            (~estimated: static pressure)
 device      Δp = 0.0100·Q + 0.0500·Q² (Pa, Q in m³/h), ~assuming that its fan moves 55 % of its free
             delivery
 band        the flow now is 24.0 to 36.0 m³/h in about 8 of 10 such cases
@@ -89,7 +89,7 @@ H  held above the speed that would just do (may not start slower (2))
 !  current: draws 0.58 A (1, 2)
 ?  connector: plug not stated (2)
 
-looked at     23 fans: 4 fit and move enough air; 1 more not shown (--top 4 shows all)
+looked at     23 fans; fit and move enough air: 4; 1 more not shown (--top 4 shows all)
 shares        of the 3 shown 2 hold at 40, 55 and 70 % of free delivery alike, 1 depend on the share
 left out      depth 12, too weak 5, not rankable 2
 not rankable  2: no noise level
@@ -188,7 +188,7 @@ func TestRankingKeys(t *testing.T) {
 		{"rank", whole, full, []string{"candidates[].full.q_over_qmax", "candidates[].matched.sone"}},
 		{"rank without a result", empty, top, []string{"baseline.level_dba", "baseline.flow_m3h", "system.operating_point", "system.band", "candidates[]"}},
 		{"system", whole.system(), []string{"schema_version", "method", "a_pa_per_m3h", "b_pa_per_m3h2", "operating_point.flow_m3h",
-			"operating_point.pressure_pa", "band.flow_low_m3h", "band.flow_high_m3h", "baseline.part", "caution"}, nil},
+			"operating_point.pressure_pa", "band.flow_low_m3h", "band.flow_high_m3h", "baseline.part", "level_distance_m", "caution"}, nil},
 		{"explain", wholeExplanation(), []string{"schema_version", "part", "outcome", "steps[].title", "steps[].formula", "steps[].numbers", "steps[].result", "steps[].estimate"}, nil},
 		{"shortlist", wholeOrders(t), []string{"schema_version", "lines[].part", "lines[].maker", "lines[].supplier", "lines[].order_code", "lines[].quantity",
 			"lines[].unit_price", "lines[].line_price", "lines[].currency", "lines[].why", "totals[].amount", "lines_without_price"}, []string{"file"}},
@@ -295,7 +295,7 @@ func ranksOf(t *rapid.T, text string, n int) []int {
 }
 
 func wholeExplanation() *Explanation {
-	return &Explanation{Name: "Birke LOW-7", Explanation: &match.Explanation{Row: 3, Outcome: "ranked 1 of 4", Steps: []match.Step{
+	return &Explanation{Fan: &catalog.Fan{Part: "LOW-7", Maker: "Birke"}, Explanation: &match.Explanation{Row: 3, Outcome: "ranked 1 of 4", Steps: []match.Step{
 		{Title: "its level at 1 m", Formula: "Lp = Lw − 11 dB", Numbers: "50 − 11", Result: "39.0 dB(A)", Source: "free field"},
 		{Title: "loudness", Formula: strings.Repeat("phon and ", 20), Result: "1.23 sone", Estimate: true},
 	}}}

@@ -34,7 +34,7 @@ func (d *Ranking) account() facts {
 
 func (d *Ranking) looked() string {
 	r := d.Ranking
-	said := fmt.Sprintf("%s: %d fit and move enough air", count(r.Looked, "fan"), r.Total)
+	said := fmt.Sprintf("%s; fit and move enough air: %d", count(r.Looked, "fan"), r.Total)
 	if more := r.Total - len(r.Candidates); more > 0 {
 		said += fmt.Sprintf("; %d more not shown (--top %d shows all)", more, r.Total)
 	}

@@ -13,7 +13,8 @@ import (
 type System struct {
 	System   match.System
 	Baseline match.Baseline
-	Assumed  bool // no way was given: the share is a guess
+	Assumed  bool    // no way was given: the share is a guess
+	Distance float64 // m from the fan, of its level
 }
 
 // Described is the part name of a fitted fan that is only described.
@@ -57,8 +58,9 @@ func (d *System) JSON() any {
 		Schema
 		systemJSON
 		Baseline baselineJSON `json:"baseline"`
+		Distance Number       `json:"level_distance_m"`
 		Caution  string       `json:"caution"`
-	}{systemJSON: d.json(), Baseline: d.baseline(), Caution: Caution}
+	}{systemJSON: d.json(), Baseline: d.baseline(), Distance: Number(d.Distance), Caution: Caution}
 }
 
 func (d *System) json() systemJSON {
@@ -117,7 +119,7 @@ func (d *System) facts() facts {
 		fan += ": " + flowText(d.Baseline.Q) + " against " + pressureText(d.Baseline.P)
 	}
 	if d.Baseline.HasLevel {
-		fan += ", " + levelText(d.Baseline.Level)
+		fan += ", " + levelText(d.Baseline.Level) + " at " + Trim(Fixed(d.Distance, 2)) + " m"
 	}
 	f.add("fitted fan", fan+d.estimates())
 	f.add("device", d.law()+", "+d.method())

@@ -82,5 +82,13 @@ func LabelWhy(f *catalog.Fan) string {
 			said = append(said, text+" "+v.unit)
 		}
 	}
+	if f.NoiseKind.Or(0) == catalog.NoisePower {
+		said = append(said, "a sound power level")
+	}
 	return strings.Join(said, ", ")
+}
+
+// LeftOutWhy says why a fan that was named is no candidate.
+func LeftOutWhy(outcome string) string {
+	return "named, but " + strings.ReplaceAll(outcome, "³", "3")
 }
