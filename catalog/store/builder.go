@@ -2,6 +2,10 @@ package store
 
 import (
 	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
 	"time"
 
 	"lowsone/catalog"
@@ -10,50 +14,22 @@ import (
 // Import says what is being imported. The rows of its source are replaced by
 // the rows added; the rows of all other sources stay.
 type Import struct {
-	Source   string // name of the source; never empty
-	Path     string // of the file, for people; may be empty
-	Time     time.Time
-	Progress func(Progress) // may be nil
+	Source   string         // name of the source; never empty
+	Path     string         // of the file, for people; may be empty
+	Time     time.Time      // of the import
+	Progress func(Progress) // called by Commit now and then; may be nil
 }
 
 // Progress says how far Commit is.
 type Progress struct{ Done, Total int } // rows
 
-// Counts compares the rows added with the rows the source had. Each row added
-// is exactly one of New, Changed, Unchanged and Overtaken.
-type Counts struct {
-	New       int // no row had this key
-	Changed   int // the row of this key had other values
-	Unchanged int // the row of this key had the same values, wherever it stood
-	Overtaken int // a later row added has the same key
-	Removed   int // rows of the source whose key was not added again
-}
-
-// Ledger compares the rows of an import with those the catalogue holds of the
-// same source. It writes nothing.
-type Ledger struct{}
-
-// NewLedger begins a comparison with the rows of source in live, which may be
-// nil where there is no catalogue yet.
-func NewLedger(ctx context.Context, live *Catalogue, source string) (*Ledger, error) {
-	return nil, errUnbuilt
-}
-
-// Add notes a row.
-func (l *Ledger) Add(f *catalog.Fan) {}
-
-// Counts gives the comparison so far.
-func (l *Ledger) Counts() Counts { return Counts{} }
-
-// Builder builds the next generation. It is for one goroutine.
-type Builder struct{}
-
 // Result says what a Commit did.
 type Result struct {
 	Counts
 	Generation int
-	Rows       int    // of the whole catalogue
-	Lost       []Loss // kept rows that could no longer be read and are left out
+	Rows       int           // of the whole catalogue
+	Lost       []Loss        // rows of other sources that could no longer be read and are left out
+	Damage     *DamagedError // what was wrong with the old catalogue; nil where nothing was
 }
 
 // Loss counts rows of a source that damage has taken.
@@ -62,22 +38,220 @@ type Loss struct {
 	Rows   int
 }
 
-// Begin takes the import lock of dir, makes the folder where it is not there,
-// sweeps what killed imports left, and begins a new generation. Errors:
-// *BusyError, *NewerError. The caller ends with Commit or Abort.
-func Begin(ctx context.Context, dir string, im Import) (*Builder, error) { return nil, errUnbuilt }
+// Builder builds the next generation. It is for one goroutine.
+type Builder struct {
+	dir    string
+	im     Import
+	lock   *importLock
+	live   *Catalogue // nil where there is none, or none that opens
+	number int
+	folder string
+	ledger *Ledger
+	spool  *spool
+	lost   []Loss
+	damage *DamagedError
+	done   bool
+}
 
-// Add takes a row of the source; of rows with one key the last wins. The
-// fan's Source.Name is set to the import's.
-func (b *Builder) Add(f *catalog.Fan) error { return errUnbuilt }
+// Begin takes the import lock of dir, makes the folder where it is not there,
+// sweeps what killed imports left, and begins a new generation. A damaged
+// catalogue is no obstacle: importing is the way back from it. Errors:
+// *BusyError, *NewerError, those of the file system. The caller ends with
+// Commit or Abort.
+func Begin(ctx context.Context, dir string, im Import) (*Builder, error) {
+	if im.Source == "" {
+		return nil, errors.New("import without a source name")
+	}
+	im.Source = sourceName(im.Source)
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return nil, fmt.Errorf("make catalogue folder: %w", err)
+	}
+	lock, err := takeLock(dir, im.Time)
+	if err != nil {
+		return nil, err
+	}
+	b := &Builder{dir: dir, im: im, lock: lock}
+	if err := b.begin(ctx); err != nil {
+		return nil, errors.Join(err, b.Abort())
+	}
+	return b, nil
+}
+
+func (b *Builder) begin(ctx context.Context) error {
+	if err := b.openLive(ctx); err != nil {
+		return err
+	}
+	current, err := live(b.dir)
+	if err != nil {
+		current = 0 // none, or CURRENT is damaged
+	}
+	if err := sweep(b.dir, current); err != nil {
+		return fmt.Errorf("sweep catalogue folder: %w", err)
+	}
+	if b.ledger, err = NewLedger(ctx, b.live, b.im.Source); err != nil {
+		return err
+	}
+	all, err := generations(b.dir)
+	if err != nil {
+		return err
+	}
+	b.number = 1
+	if len(all) > 0 {
+		b.number += all[len(all)-1]
+	}
+	folder := filepath.Join(b.dir, generationName(b.number))
+	if err := os.Mkdir(folder, 0o755); err != nil {
+		return fmt.Errorf("begin generation: %w", err)
+	}
+	b.folder = folder
+	b.spool, err = createSpool(filepath.Join(folder, spoolFile))
+	return err
+}
+
+// Add takes a row of the source; of rows with one key the last wins. Errors:
+// *RowError where no catalogue can hold the row; it then counts as not added,
+// and the import may go on.
+func (b *Builder) Add(f *catalog.Fan) error {
+	record, err := b.ledger.schema.encode(f)
+	if err != nil {
+		return err
+	}
+	if row, ok := b.ledger.add(keyHashOf(f), record); ok {
+		b.spool.drop(row)
+	}
+	return b.spool.add(record)
+}
 
 // Counts gives the comparison with the replaced rows so far.
-func (b *Builder) Counts() Counts { return Counts{} }
+func (b *Builder) Counts() Counts { return b.ledger.Counts() }
 
 // Commit writes the new generation and makes it the live one. On an error the
 // old one stays live and nothing is left behind.
-func (b *Builder) Commit(ctx context.Context) (Result, error) { return Result{}, errUnbuilt }
+func (b *Builder) Commit(ctx context.Context) (Result, error) {
+	if b.done {
+		return Result{}, errors.New("import is already over")
+	}
+	m, err := b.write(ctx)
+	if err == nil {
+		err = b.swap()
+	}
+	if err != nil {
+		return Result{}, errors.Join(fmt.Errorf("write catalogue: %w", err), b.Abort())
+	}
+	// From here on the new generation answers. What cannot be tidied up now is
+	// tidied up by the next import.
+	_ = b.end()
+	_ = sweep(b.dir, b.number)
+	return Result{b.Counts(), b.number, m.Rows, b.lost, b.damage}, nil
+}
+
+// swap makes the new generation the live one. Its name must be durable before
+// CURRENT leads to it.
+func (b *Builder) swap() error {
+	if err := syncFolder(b.dir); err != nil {
+		return err
+	}
+	if err := writeSynced(filepath.Join(b.dir, currentFile), []byte(generationName(b.number)+"\n")); err != nil {
+		return err
+	}
+	b.folder = "" // no longer ours to remove
+	// Without this a power cut may bring back the old generation, which is still there.
+	_ = syncFolder(b.dir)
+	return nil
+}
+
+// write writes the sources in the order of their names, so that a catalogue
+// does not depend on the order in which they were imported.
+func (b *Builder) write(ctx context.Context) (*manifest, error) {
+	c := b.Counts()
+	total := c.New + c.Changed + c.Unchanged
+	var kept []storedSource
+	if b.live != nil {
+		kept = b.live.manifest.Sources
+		begin, end := b.live.manifest.span(b.im.Source)
+		total += b.live.manifest.Rows - (end - begin)
+	}
+	g, err := newGeneration(b.folder, total)
+	if err != nil {
+		return nil, err
+	}
+	w := &rowWriter{ctx: ctx, generation: g, progress: b.im.Progress, total: total}
+	if err := b.writeSources(w, kept); err != nil {
+		g.abort()
+		return nil, err
+	}
+	spool := b.spool
+	b.spool = nil
+	if err = spool.remove(); err == nil {
+		err = g.finish()
+	}
+	if err != nil {
+		g.abort()
+		return nil, err
+	}
+	w.report()
+	return &g.manifest, nil
+}
+
+func (b *Builder) writeSources(w *rowWriter, kept []storedSource) error {
+	written := false
+	own := func() error {
+		written = true
+		return b.writeOwn(w)
+	}
+	for _, s := range kept {
+		if !written && s.Name >= b.im.Source {
+			if err := own(); err != nil {
+				return err
+			}
+		}
+		if s.Name == b.im.Source {
+			continue
+		}
+		if err := b.keep(w, s); err != nil {
+			return err
+		}
+	}
+	if !written {
+		return own()
+	}
+	return nil
+}
+
+func (b *Builder) writeOwn(w *rowWriter) error {
+	err := b.spool.each(func(record []byte) error {
+		f, err := b.ledger.schema.decode(record)
+		if err != nil {
+			return err
+		}
+		return w.add(record, f)
+	})
+	w.generation.source(storedSource{Name: b.im.Source, Path: b.im.Path, Imported: b.im.Time})
+	return err
+}
 
 // Abort drops what was built; the catalogue stays as it was. After Commit it
 // does nothing.
-func (b *Builder) Abort() error { return errUnbuilt }
+func (b *Builder) Abort() error {
+	if b.done {
+		return nil
+	}
+	return b.end()
+}
+
+// end lets go of everything, and removes the folder of a generation that did
+// not become live.
+func (b *Builder) end() error {
+	b.done = true
+	var errs []error
+	if b.spool != nil {
+		errs = append(errs, b.spool.remove())
+	}
+	if b.folder != "" {
+		errs = append(errs, os.RemoveAll(b.folder))
+	}
+	if b.live != nil {
+		errs = append(errs, b.live.Close())
+	}
+	return errors.Join(append(errs, b.lock.release())...)
+}

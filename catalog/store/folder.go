@@ -1,0 +1,153 @@
+package store
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"math"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// What stands in a catalogue folder: CURRENT, the name of the live generation;
+// LOCK, held by a running import; and the generations. A generation holds the
+// blob file, the word index and the manifest, which its readers hold.
+const (
+	currentFile  = "CURRENT"
+	lockFile     = "LOCK"
+	blobFile     = "fans.db"
+	wordsFolder  = "words"
+	manifestFile = "manifest.json"
+	spoolFile    = "spool" // only while an import runs
+)
+
+// temporaryMark parts the name of a file from what makes its first, temporary
+// name unique.
+const temporaryMark = ".new-"
+
+const generationPrefix = "gen-"
+
+func generationName(n int) string { return fmt.Sprintf("%s%06d", generationPrefix, n) }
+
+func generationNumber(name string) (int, bool) {
+	digits, ok := strings.CutPrefix(name, generationPrefix)
+	n, err := strconv.Atoi(digits)
+	return n, ok && err == nil && n > 0 && generationName(n) == name
+}
+
+// generations lists the numbers of the generations in dir, finished or not,
+// rising.
+func generations(dir string) ([]int, error) {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return nil, err
+	}
+	var found []int
+	for _, e := range entries {
+		if n, ok := generationNumber(e.Name()); ok && e.IsDir() {
+			found = append(found, n)
+		}
+	}
+	slices.Sort(found)
+	return found, nil
+}
+
+// whole says whether generation n was finished and nothing of it is missing.
+func whole(dir string, n int) bool {
+	folder := filepath.Join(dir, generationName(n))
+	m, err := readManifest(filepath.Join(folder, manifestFile))
+	if err != nil {
+		return false
+	}
+	path, _ := m.misfit(folder, func(string) bool { return true })
+	return path == ""
+}
+
+// newestWhole gives the newest finished generation below n; 0 where there is
+// none.
+func newestWhole(dir string, below int) (int, error) {
+	all, err := generations(dir)
+	if err != nil {
+		return 0, err
+	}
+	for _, n := range slices.Backward(all) {
+		if n < below && whole(dir, n) {
+			return n, nil
+		}
+	}
+	return 0, nil
+}
+
+// live gives the number of the live generation. Where CURRENT is gone, it is
+// the newest that was finished. Errors: *NoneError, *DamagedError, those of
+// reading.
+func live(dir string) (int, error) {
+	path := filepath.Join(dir, currentFile)
+	b, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return liveWithoutCurrent(dir)
+	}
+	if err != nil {
+		return 0, fmt.Errorf("open catalogue: %w", err)
+	}
+	n, ok := generationNumber(strings.TrimSuffix(string(b), "\n"))
+	if !ok {
+		return 0, &DamagedError{path, fmt.Sprintf("it names %.40q, which is no generation", b)}
+	}
+	return n, nil
+}
+
+func liveWithoutCurrent(dir string) (int, error) {
+	n, err := newestWhole(dir, math.MaxInt)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return 0, fmt.Errorf("open catalogue: %w", err)
+	}
+	if n == 0 {
+		return 0, &NoneError{dir}
+	}
+	return n, nil
+}
+
+// writeSynced replaces the file at path whole, or not at all.
+func writeSynced(path string, content []byte) (err error) {
+	f, err := os.CreateTemp(filepath.Dir(path), filepath.Base(path)+temporaryMark+"*")
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			_ = os.Remove(f.Name())
+		}
+	}()
+	_, err = f.Write(content)
+	if err == nil {
+		err = f.Chmod(0o644)
+	}
+	if err == nil {
+		err = f.Sync()
+	}
+	if errClose := f.Close(); err == nil {
+		err = errClose
+	}
+	if err == nil {
+		err = os.Rename(f.Name(), path)
+	}
+	return err
+}
+
+// syncFolder makes the names in a folder durable. Windows has no such call.
+func syncFolder(dir string) error {
+	if runtime.GOOS == "windows" {
+		return nil
+	}
+	f, err := os.Open(dir)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	return f.Sync()
+}
