@@ -72,6 +72,10 @@ func NotHeaderWords(id FieldID) []string { return splitWords(headerTable[id].not
 // each group stands for all.
 func SameWords() [][]string { return splitGroups(sameWords) }
 
+// CompoundWords lists words that stand in the tables only as parts of others:
+// with them "Bestell-Nr." is seen to be the Bestellnummer.
+func CompoundWords() []string { return splitWords(compoundWords) }
+
 // FillWords lists words that say nothing about what a column holds.
 func FillWords() []string { return splitWords(fillWords) }
 

@@ -15,7 +15,7 @@ var cellTable = [numMeanings]string{
 
 // unknownWords are what people write where they do not know a value.
 const unknownWords = "-, --, ---, –, —, ., .., ..., …, ?, ??, ???, *, /, //, _, x.x, " +
-	"n/a, n.a., n. a., na, #n/a, #nv, #value!, #wert!, #ref!, #div/0!, null, nil, none given, not available, not applicable, not specified, not stated, not given, not known, unspecified, unknown, unk, tbd, t.b.d., tba, tbc, to be defined, to be determined, to be confirmed, on request, upon request, by request, on application, por, consult, ask, call, see data sheet, see datasheet, see drawing, pending, " +
+	"n/a, n.a., n. a., na, #n/a, #nv, null, nil, none given, not available, not applicable, not specified, not stated, not given, not known, unspecified, unknown, unk, tbd, t.b.d., tba, tbc, to be defined, to be determined, to be confirmed, on request, upon request, by request, on application, por, consult, ask, call, see data sheet, see datasheet, see drawing, pending, " +
 	"k. a., k.a., ka, k/a, keine angabe, keine angaben, keine daten, unbekannt, nicht bekannt, nicht angegeben, nicht verfügbar, n. v., n.v., nv, auf anfrage, a. anfr., a. anfrage, a.a., folgt, noch offen, offen, siehe datenblatt, s. datenblatt, entfällt, " +
 	"n.c., n. c., nc, n.d., n. d., nd, non communiqué, non communiquée, non disponible, non précisé, non renseigné, non spécifié, inconnu, inconnue, à définir, à déterminer, à préciser, sur demande, sur devis, nous consulter, voir fiche, voir fiche technique, " +
 	"s/d, s.d., sin datos, sin dato, s/i, sin información, no disponible, no especificado, no indicado, no consta, desconocido, desconocida, por definir, por confirmar, a consultar, consultar, bajo pedido, bajo demanda, a petición, ver ficha"

@@ -199,7 +199,7 @@ var headerTable = [NumFields]headerWords{
 		proof: [...]string{
 			"FG",
 			"tach, tacho, tachometer, tach signal, tach output, tach pulses, speed signal, speed sensor, pulses per revolution, pulses per rev, pulses per turn, pulses, rotation sensor, rpm signal, rpm sensor",
-			"Tachosignal, Tachoausgang, Tacho, Drehzahlsignal, Drehzahlausgang, Drehzahlgeber, Impulse pro Umdrehung, Impulse",
+			"Tachosignal, Tachoausgang, Tacho, Drehzahlsignal, Drehzahlausgang, Drehzahlgeber, Impulse pro Umdrehung, Impulse, Impulse U, Tacho Impulse U",
 			"signal tachymétrique, sortie tachymétrique, tachymètre, signal de vitesse, impulsions par tour, impulsions, capteur de vitesse",
 			"señal de tacómetro, tacómetro, salida de tacómetro, señal de velocidad, pulsos por vuelta, pulsos por revolución, pulsos, sensor de velocidad",
 		},
@@ -342,6 +342,7 @@ var headerTable = [NumFields]headerWords{
 	},
 	FieldLifeTemp: {
 		proof: [...]string{"", "life temperature, temperature of life, life at temperature", "Lebensdauer Temperatur, Lebensdauer bei Temperatur", "température durée de vie", "temperatura de vida útil, temperatura de vida"},
+		hint:  [...]string{"", "life, lifetime", "Lebensdauer, Lebenserwartung", "durée de vie", "vida, vida útil"},
 	},
 	FieldTempMax: {
 		proof: [...]string{
@@ -435,8 +436,13 @@ const sameWords = "number, no, nr, num, nummer, numero, nbr; " +
 	"temperature, temp; " +
 	"voltage, volt; " +
 	"description, desc, descr; " +
+	"pulse, pulses, Impulse, Imp, impulsions, impulsion, pulsos, pulso; " +
 	"position, pos"
 
 // fillWords are words that say nothing about what a column holds.
 const fillWords = "fan, fans, Lüfter, Ventilator, ventilateur, ventilador, of, the, at, in, per, and, for, to, on, with, by, de, du, des, d, l, la, le, les, del, el, los, las, der, die, das, den, für, bei, mit, zu, im, am, pro, je, a, à, en, al, au, aux, sur, por, para, pour, par, con, y, et, und, un, o, ou, or, oder, " +
 	"value, Wert, valeur, valor, data, Daten, Angabe, approx, ca, typical, typisch, typique, típico, free, frei, freiblasend, libre, total, gesamt, unit, Einheit, unité, unidad"
+
+// compoundWords are words that compounds of the tables are made of and that do
+// not stand in the tables by themselves.
+const compoundWords = "Bestell, Sach, Material, Katalog, Teile, Betrieb, Gehäuse, Mess, Umgebung, Einsatz, Arbeit, Lieferanten, Händler, Liefer, Einbau, Rahmen, Außen, Netz, Schalt, Verkauf, Einkauf, Stück, Einzel, Listen, Befestigung, Bohr, Loch, Blatt, Rotor, Dreh, Zahl, Lebens, Dauer, Geräusch, Entwicklung, Wert, Art, Typ, Maß"

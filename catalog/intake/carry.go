@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 
 	"lowsone/catalog"
 	"lowsone/catalog/partscsv"
@@ -51,6 +52,9 @@ func (r *run) rows(ctx context.Context) (usable int, err error) {
 func (r *run) row(reader *partscsv.Reader, row *tabular.Row) (used bool, err error) {
 	if row.Ragged {
 		return false, r.reject(row, &partscsv.RowError{Column: -1, Reason: raggedReason(row), Hint: "check for a delimiter inside a cell that is not quoted"})
+	}
+	if slices.Equal(row.Fields, r.header) {
+		return false, r.reject(row, &partscsv.RowError{Column: -1, Reason: "the header again, no row of data"})
 	}
 	fan, remarks, err := reader.Read(row.Fields)
 	if err != nil {

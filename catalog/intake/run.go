@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 
 	"lowsone/catalog/partscsv"
 	"lowsone/catalog/tabular"
@@ -51,6 +52,7 @@ type run struct {
 	account Account
 	in      *input
 	file    *tabular.File
+	header  []string // as it stands in the file
 	second  []string // a second line of headers, of units
 	decimal tabular.Trait[tabular.Mark]
 	plan    *partscsv.Plan
@@ -97,7 +99,7 @@ func (r *run) open(ctx context.Context) error {
 		file.SkipBelow()
 		r.second = file.Below().Fields
 	}
-	r.file = file
+	r.file, r.header = file, file.HeaderRow().Fields
 	return nil
 }
 
@@ -108,7 +110,7 @@ func (r *run) makePlan(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
-		if !row.Ragged {
+		if !row.Ragged && !slices.Equal(row.Fields, r.header) {
 			in.Sample = append(in.Sample, append([]string(nil), row.Fields...))
 		}
 		if len(in.Sample) == sampleRows {

@@ -23,6 +23,11 @@ func (b *builder) assume() {
 			c.scale.units, c.scale.assumed = b.cellUnits(c), true
 			continue
 		}
+		if u, ok := b.cellUnit(c, c.def()); ok {
+			c.scale.units, c.scale.assumed = []quantity.Unit{u}, true
+			c.notes = append(c.notes, fmt.Sprintf("cells without a unit are taken to be in %s, as most are", u.Symbol))
+			continue
+		}
 		u, why, ok := b.unitFor(c, numbers)
 		if !ok {
 			c.notes = append(c.notes, fmt.Sprintf("neither header nor cells name a unit, and no one unit of %s fits them all", c.def().Unit.Dimension))

@@ -67,10 +67,10 @@ func (c *column) take(x *lexicon, id catalog.FieldID) {
 		c.noiseKind = c.headerNoiseKind(x)
 	case catalog.FieldLeads, catalog.FieldTachPerRev:
 		allowed = append(allowed, catalog.TachWords()...)
-		allowed = append(allowed, "PWM", "wire", "polig", "adrig", "pin", "lead", "ppr", "rev", "revolution", "turn", "Umdrehung", "tour", "vuelta")
+		allowed = append(allowed, "PWM", "U", "wire", "polig", "adrig", "pin", "lead", "ppr", "rev", "revolution", "turn", "Umdrehung", "tour", "vuelta")
 	case catalog.FieldVoltage, catalog.FieldVoltageMin, catalog.FieldVoltageMax:
 		c.supply = c.headerSupply(x)
-		c.lowEnd = c.header.has(x.vocabulary.tokens("min")[0]) || c.header.has("umin") || c.header.has("vmin") || c.header.has(stem("from")) || c.header.has("von")
+		c.lowEnd = c.header.has(x.least) || c.header.has("umin") || c.header.has("vmin") || c.header.has(stem("from")) || c.header.has("von")
 	}
 	c.words = x.vocabulary.phraseBook(allowed)
 }

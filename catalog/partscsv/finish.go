@@ -187,7 +187,7 @@ func (r *Reader) check() {
 	for _, p := range problems {
 		c := r.plan.columns[max(0, r.row.from[p.Field].column-1)]
 		if p.Fatal {
-			r.row.reject(c, catalog.Fields[p.Field].Format(f), p.Reason, p.Hint)
+			r.row.reject(c, r.cells[c.index], p.Reason, p.Hint)
 			return
 		}
 		text := p.Reason

@@ -17,6 +17,7 @@ type header struct {
 	conditions []condition  // "at 1 m", "50 Hz": what the values hold for
 	product    string       // letters of a product: "wxhxd"; empty for none
 	currency   string       // ISO code or sign
+	letter     bool         // it is one letter, for a unit or for a quantity
 }
 
 // headerUnit is a unit as a header spells it.
@@ -79,6 +80,7 @@ func (x *lexicon) parseHeader(text, second string) header {
 	h.tokens = x.vocabulary.tokens(s.rest.String())
 	if letter := strings.TrimSpace(normalise(h.text)); len(h.tokens) == 0 && len(letter) == 1 {
 		h.tokens = []string{strings.ToLower(letter)} // V and W are letters for a quantity too
+		h.letter = true
 	}
 	return h
 }
@@ -155,10 +157,10 @@ func (s *headerScan) boundary() bool {
 func (s *headerScan) productLetters() bool {
 	rest := strings.ToLower(s.text[s.at:])
 	var letters []byte
-	end := 0
+	end, slashes := 0, 0
 	for i := 0; i < len(rest); {
 		c := rest[i]
-		if c < 'a' || c > 'z' || i+1 < len(rest) && unicode.IsLetter(rune(rest[i+1])) && rest[i+1] != 'x' {
+		if strings.IndexByte(sideLetters, c) < 0 || i+1 < len(rest) && unicode.IsLetter(rune(rest[i+1])) && rest[i+1] != 'x' {
 			break
 		}
 		letters = append(letters, c)
@@ -167,10 +169,11 @@ func (s *headerScan) productLetters() bool {
 		if n == 0 {
 			break
 		}
+		slashes += strings.Count(rest[end:end+n], "/")
 		i = end + n
 	}
-	if len(letters) < 2 || len(letters) > 3 || letters[0] == 'x' {
-		return false
+	if len(letters) < 2 || len(letters) > 3 || slashes > 0 && len(letters) < 3 {
+		return false // "l/h" is no product
 	}
 	if next, size := utf8.DecodeRuneInString(rest[end:]); size > 0 && unicode.IsLetter(next) {
 		return false
@@ -179,6 +182,10 @@ func (s *headerScan) productLetters() bool {
 	s.skip(end)
 	return true
 }
+
+// sideLetters stand for the sides of a frame: width, breadth, length, height,
+// depth and what they are called in the other languages.
+const sideLetters = "wblhdtpa"
 
 // timesSign gives the length of a multiplication sign with the blanks around it.
 func timesSign(text string) int {
@@ -246,7 +253,7 @@ func (s *headerScan) unitPlace(size int) bool {
 // unitCase says whether a single letter is written as the unit is.
 func unitCase(spelling string) bool {
 	switch spelling {
-	case "V", "A", "W", "C", "F", "K", "B", "h", "m", "s":
+	case "V", "A", "W", "C", "F", "K", "B", "h", "m":
 		return true
 	}
 	return len(spelling) > 1

@@ -8,10 +8,10 @@ import (
 )
 
 // Headers tells rows of headers from rows of data.
-type Headers struct{ b *builder }
+type Headers struct{ lexicon *lexicon }
 
 // NewHeaders takes in the words of the trade.
-func NewHeaders() *Headers { return &Headers{newBuilder(Input{})} }
+func NewHeaders() *Headers { return &Headers{tables()} }
 
 // Score says how much a row looks like the header of a parts table: what its
 // cells name, less its numbers. It is 0 where fewer than two cells name a field.
@@ -43,10 +43,10 @@ func (h *Headers) cell(text string) float64 {
 	if text[0] >= '0' && text[0] <= '9' {
 		return -2
 	}
-	head := h.b.lexicon.parseHeader(text, "")
+	head := h.lexicon.parseHeader(text, "")
 	best := 0.0
 	for id := range catalog.NumFields {
-		for _, w := range h.b.words[id] {
+		for _, w := range h.lexicon.words[id] {
 			if s := weight(w.Strength, len(head.units) > 0); s > best && w.tokens.in(head.tokens) {
 				best = s - float64(min(5, max(0, len(head.tokens)-len(w.tokens))))/10
 			}
@@ -93,7 +93,7 @@ func (h *Headers) isUnit(text string) bool {
 		return true
 	}
 	for _, part := range strings.Split(text, "|") {
-		units, size := h.b.lexicon.units.longest(strings.TrimSpace(part))
+		units, size := h.lexicon.units.longest(strings.TrimSpace(part))
 		if size != len(strings.TrimSpace(part)) || isOf(units, quantity.DimNone) {
 			return false
 		}

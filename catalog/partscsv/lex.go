@@ -33,6 +33,7 @@ const (
 	tokComma   // , ; : between things
 	tokNote    // * and other footnote marks
 	tokDC      // = or ⎓ behind a voltage
+	tokPoint   // . behind a word: an abbreviation
 	tokOther   // any other sign
 )
 
@@ -105,6 +106,10 @@ func (l *lexer) behind(kinds ...tokenKind) bool {
 
 func (l *lexer) next() {
 	if l.unitFirst() || l.number() || l.sign() || l.unit() || l.word() {
+		return
+	}
+	if l.text[l.at] == '.' && len(l.tokens) > 0 {
+		l.add(tokPoint, 1)
 		return
 	}
 	_, size := utf8.DecodeRuneInString(l.rest())

@@ -2,6 +2,7 @@ package partscsv
 
 import (
 	"strings"
+	"sync"
 
 	"lowsone/catalog"
 )
@@ -10,6 +11,12 @@ import (
 // which headers and cells are compared with them. It does not change once made.
 type lexicon struct {
 	vocabulary *vocabulary
+	words      [catalog.NumFields][]tableWord // that name a field
+	barred     [catalog.NumFields][]phrase    // that take it out of question
+	fill       map[string]bool                // tokens that say nothing
+	max        string                         // tokens of these words
+	nominal    string
+	least      string
 	units      *unitTree
 	meanings   map[string]meanings // of folded words and phrases in cells
 	begins     map[string]bool     // folded words that phrases begin with
@@ -25,6 +32,9 @@ type lexicon struct {
 // maxPhrase is how many words a phrase of the cell tables has at most.
 const maxPhrase = 4
 
+// tables gives the one lexicon, made when it is first asked for.
+var tables = sync.OnceValue(newLexicon)
+
 func newLexicon() *lexicon {
 	x := &lexicon{
 		vocabulary: newVocabulary(),
@@ -32,7 +42,9 @@ func newLexicon() *lexicon {
 		meanings:   map[string]meanings{},
 		begins:     map[string]bool{},
 		unknown:    map[string]bool{},
+		fill:       map[string]bool{},
 	}
+	x.learnHeaders()
 	for m := catalog.About; m <= catalog.Plain; m++ {
 		for _, w := range catalog.CellWords(m) {
 			key := foldPhrase(normalise(w))
@@ -57,6 +69,52 @@ func newLexicon() *lexicon {
 	some, none := catalog.InStockWords()
 	x.inStock = x.vocabulary.phraseBook(none, some)
 	return x
+}
+
+// tableWord is a header word with its tokens.
+type tableWord struct {
+	catalog.HeaderWord
+	tokens phrase
+	rank   int // within the hints of its language
+}
+
+// learnHeaders takes in the words of headers.
+func (x *lexicon) learnHeaders() {
+	v := x.vocabulary
+	for id := range catalog.NumFields {
+		x.learnField(id)
+	}
+	for _, w := range catalog.FillWords() {
+		for _, t := range v.tokens(normalise(w)) {
+			x.fill[t] = true
+		}
+	}
+	x.max, x.nominal, x.least = v.tokens("max")[0], v.tokens("nominal")[0], v.tokens("min")[0]
+}
+
+func (x *lexicon) learnField(id catalog.FieldID) {
+	v := x.vocabulary
+	ranks := map[catalog.Language]int{}
+	for _, w := range catalog.HeaderWords(id) {
+		t := tableWord{HeaderWord: w}
+		if w.Strength == catalog.Hint {
+			t.rank = ranks[w.Language]
+			ranks[w.Language]++
+		}
+		if w.Strength != catalog.Sign {
+			t.tokens = v.tokens(normalise(w.Text))
+			x.words[id] = append(x.words[id], t)
+			continue
+		}
+		sign := foldWord(normalise(w.Text))
+		for _, end := range [...]string{"", "max", "nenn", "n"} {
+			t.tokens = phrase{stem(sign + end)}
+			x.words[id] = append(x.words[id], t)
+		}
+	}
+	for _, w := range catalog.NotHeaderWords(id) {
+		x.barred[id] = append(x.barred[id], v.tokens(normalise(w)))
+	}
 }
 
 // meaning gives what a word or phrase does to the number beside it.

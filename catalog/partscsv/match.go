@@ -18,6 +18,7 @@ const (
 	forSign     = 20 // a letter or two
 	forWord     = 8  // each further word of a phrase
 	forUnit     = 30 // the unit is the field's, in header or cells
+	forCompany  = 10 // the letter of a side stands beside those of others
 	forCells    = 25 // the cells read as values of the field
 	forUnitOnly = 40 // the unit in the header, which no other field of the trade has
 	forCellUnit = 25 // the same in the cells
@@ -37,14 +38,15 @@ type guess struct {
 	how    How
 	why    string
 	proof  bool
-	word   int // its place among the words of the field
+	word   int  // its place among the words of the field
+	order  bool // a part by a word for an order code: only where no other column is the part
 }
 
 // guessField scores a column for one field; ok is false where it is out of
 // question.
 func (b *builder) guessField(c *column, id catalog.FieldID) (g guess, ok bool) {
 	h := &c.header
-	for _, word := range b.barred[id] {
+	for _, word := range b.lexicon.barred[id] {
 		if word.in(h.tokens) {
 			return guess{}, false
 		}
@@ -67,12 +69,12 @@ func (b *builder) guessField(c *column, id catalog.FieldID) (g guess, ok bool) {
 
 // guessWord scores the best word of the tables for the field.
 func (b *builder) guessWord(c *column, id catalog.FieldID) (best guess, ok bool) {
-	for place, w := range b.words[id] {
+	for place, w := range b.lexicon.words[id] {
 		if !w.tokens.in(c.header.tokens) {
 			continue
 		}
 		g, fits := b.scoreWord(c, id, w, place)
-		if fits && (!ok || g.score > best.score || g.score == best.score && c.header.spells(w) && !c.header.spells(b.words[id][best.word])) {
+		if fits && (!ok || g.score > best.score || g.score == best.score && c.header.spells(w) && !c.header.spells(b.lexicon.words[id][best.word])) {
 			best, ok = g, true
 		}
 	}
@@ -104,6 +106,7 @@ func (b *builder) scoreWord(c *column, id catalog.FieldID, w tableWord, place in
 		}
 		if id == catalog.FieldPart {
 			g.score -= min(w.rank, forHint/2)
+			g.order = b.named(catalog.FieldOrderCode, w.tokens)
 		}
 	default:
 		g.score = forSign
@@ -122,8 +125,8 @@ func (b *builder) leftover(c *column, used phrase, id catalog.FieldID) int {
 	cost := 0
 	for _, t := range c.header.tokens {
 		switch {
-		case contains(used, t), b.fill[t], t == "1":
-		case t == b.max || t == b.nominal:
+		case contains(used, t), b.lexicon.fill[t], t == "1":
+		case t == b.lexicon.max || t == b.lexicon.nominal:
 			cost++
 		case len(t) == 1:
 			cost += 2
@@ -167,16 +170,22 @@ func (b *builder) addQuantity(g *guess, s catalog.Strength) bool {
 	case inHeader:
 		g.score += forUnit
 		g.why += fmt.Sprintf(" and the unit %s", u.Symbol)
-	case len(h.units) > 0 || e.known > 0 && e.share(e.foreign) > 0.5:
+	case len(h.units) > 0 && !h.letter || e.known > 0 && e.share(e.foreign) > 0.5:
 		return false
 	case inCells:
 		g.score += forUnit
 		g.why += " and the units in the cells"
 	case s == catalog.Sign && !b.sizeLetters(g):
 		return false
+	case s == catalog.Sign:
+		g.score += forCompany
+		g.why += " beside those of other sides"
 	}
 	if g.field == catalog.FieldVoltageMin && s == catalog.Hint && e.share(e.ranged) < 0.5 {
 		return false // single voltages are nominal ones
+	}
+	if g.field == catalog.FieldVoltage && s == catalog.Hint && e.share(e.ranged) >= 0.5 {
+		return false
 	}
 	return b.addCells(g, s)
 }
@@ -239,7 +248,7 @@ func (b *builder) addText(g *guess, s catalog.Strength) bool {
 			return true
 		}
 		least := 0.3
-		if b.shared(b.words[g.field][g.word].tokens) {
+		if b.shared(b.lexicon.words[g.field][g.word].tokens) {
 			least = 0.7
 		}
 		if unique < least || e.known*2 < len(b.in.Sample) {
@@ -263,14 +272,12 @@ func (b *builder) addText(g *guess, s catalog.Strength) bool {
 // shared says whether a word for a part is as well one for a kind or a
 // description, as "type" is: then it is a part only if its cells differ.
 func (b *builder) shared(p phrase) bool {
-	for _, id := range [...]catalog.FieldID{catalog.FieldKind, catalog.FieldDescription} {
-		for _, w := range b.words[id] {
-			if slices.Equal(w.tokens, p) {
-				return true
-			}
-		}
-	}
-	return false
+	return b.named(catalog.FieldKind, p) || b.named(catalog.FieldDescription, p)
+}
+
+// named says whether a phrase is a word for the field.
+func (b *builder) named(id catalog.FieldID, p phrase) bool {
+	return slices.ContainsFunc(b.lexicon.words[id], func(w tableWord) bool { return slices.Equal(w.tokens, p) })
 }
 
 func (b *builder) addMoney(g *guess, s catalog.Strength) bool {

@@ -35,24 +35,12 @@ type Plan struct {
 	reports []Column
 }
 
-// tableWord is a header word with its tokens.
-type tableWord struct {
-	catalog.HeaderWord
-	tokens phrase
-	rank   int // within the hints of its language
-}
-
 // builder makes a plan.
 type builder struct {
 	in      Input
 	lexicon *lexicon
 	reader  Reader // reads sampled cells
 	columns []*column
-	words   [catalog.NumFields][]tableWord
-	barred  [catalog.NumFields][]phrase
-	fill    map[string]bool
-	max     string
-	nominal string
 	letters int // columns whose header is the letter of a side
 	seen    map[evidenceKey]*evidence
 	off     [catalog.NumFields]bool // fields that no column may be
@@ -82,44 +70,9 @@ func NewPlan(in Input) (*Plan, error) {
 }
 
 func newBuilder(in Input) *builder {
-	b := &builder{in: in, lexicon: newLexicon(), seen: map[evidenceKey]*evidence{}, fill: map[string]bool{}}
-	v := b.lexicon.vocabulary
+	b := &builder{in: in, lexicon: tables(), seen: map[evidenceKey]*evidence{}}
 	b.reader.plan = &Plan{file: in.File, lexicon: b.lexicon}
-	for id := range catalog.NumFields {
-		b.learnField(id)
-	}
-	for _, w := range catalog.FillWords() {
-		for _, t := range v.tokens(normalise(w)) {
-			b.fill[t] = true
-		}
-	}
-	b.max, b.nominal = v.tokens("max")[0], v.tokens("nominal")[0]
 	return b
-}
-
-func (b *builder) learnField(id catalog.FieldID) {
-	v := b.lexicon.vocabulary
-	ranks := map[catalog.Language]int{}
-	for _, w := range catalog.HeaderWords(id) {
-		t := tableWord{HeaderWord: w}
-		if w.Strength == catalog.Hint {
-			t.rank = ranks[w.Language]
-			ranks[w.Language]++
-		}
-		if w.Strength != catalog.Sign {
-			t.tokens = v.tokens(normalise(w.Text))
-			b.words[id] = append(b.words[id], t)
-			continue
-		}
-		sign := foldWord(normalise(w.Text))
-		for _, end := range [...]string{"", "max", "nenn", "n"} {
-			t.tokens = phrase{stem(sign + end)}
-			b.words[id] = append(b.words[id], t)
-		}
-	}
-	for _, w := range catalog.NotHeaderWords(id) {
-		b.barred[id] = append(b.barred[id], v.tokens(normalise(w)))
-	}
 }
 
 func (b *builder) readHeaders() {
@@ -188,7 +141,7 @@ func (b *builder) guessAll() {
 		return !c.taken && !b.off[id] && b.columnOf(id) == nil
 	})
 	for _, g := range guesses {
-		if g.score >= enough && !g.column.taken && b.columnOf(g.field) == nil {
+		if g.score >= enough && !g.order && !g.column.taken && b.columnOf(g.field) == nil {
 			b.accept(g)
 		}
 	}

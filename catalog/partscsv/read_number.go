@@ -221,10 +221,24 @@ func (c condition) text() string {
 func (r *Reader) strangeWord(c *column) (fault string) {
 	for _, w := range r.cell.words {
 		if !r.known(c, w) {
-			return fmt.Sprintf("%q is not understood", w)
+			return fmt.Sprintf("%q %s", w, notUnderstood)
 		}
 	}
 	return ""
+}
+
+// notUnderstood ends the reason for a word or sign that no rule reads.
+const notUnderstood = "is not understood"
+
+// hasMonth says whether a spreadsheet's short name of a month stands in quotes
+// in a text.
+func hasMonth(text string) bool {
+	for _, m := range [...]string{"jan", "feb", "mar", "mär", "mrz", "apr", "avr", "may", "mai", "jun", "juin", "jul", "aug", "août", "ago", "sep", "oct", "okt", "nov", "dec", "dez", "déc", "dic", "ene", "abr"} {
+		if strings.Contains(strings.ToLower(text), `"`+m+`"`) {
+			return true
+		}
+	}
+	return false
 }
 
 func (r *Reader) known(c *column, word string) bool {
@@ -241,6 +255,8 @@ func (c *column) hint(fault string) string {
 	switch {
 	case strings.HasPrefix(fault, "no unit"):
 		return fmt.Sprintf("put the unit in the header, such as %q", c.header.text+" ["+c.def().Unit.Symbol+"]")
+	case strings.HasSuffix(fault, notUnderstood) && hasMonth(fault):
+		return "a spreadsheet may have made a date of the number"
 	case strings.Contains(fault, "read with a decimal"):
 		return "force the decimal mark with --decimal . or --decimal ,"
 	}

@@ -8,6 +8,7 @@ import (
 // Reader reads rows by a plan. It is for one goroutine at a time.
 type Reader struct {
 	plan   *Plan
+	cells  []string // of the row
 	row    rowState
 	tokens []token
 	cell   cell
@@ -22,6 +23,7 @@ func (p *Plan) Reader() *Reader { return &Reader{plan: p} }
 // Source is left to the caller. Errors are *RowError, without line.
 func (r *Reader) Read(cells []string) (*catalog.Fan, []Remark, error) {
 	fan := &catalog.Fan{}
+	r.cells = cells
 	r.row.reset(fan)
 	for _, c := range r.plan.order {
 		r.readCell(c, cells[c.index])

@@ -114,6 +114,7 @@ func (p *cellParser) step() {
 		p.c.supply = catalog.DC
 	case tokPercent:
 		p.c.fail("a percentage, not a value")
+	case tokPoint:
 	default:
 		p.c.fail("%q is not understood", t.text)
 	}
@@ -137,6 +138,9 @@ func (p *cellParser) number(t *token) {
 		return
 	}
 	if p.open {
+		if n := len(p.c.words); n > 0 {
+			p.c.fail("%q is not understood", p.c.words[n-1])
+		}
 		p.c.fail("two numbers with nothing between them")
 		return
 	}

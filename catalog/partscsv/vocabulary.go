@@ -35,6 +35,7 @@ func newVocabulary() *vocabulary {
 		}
 	}
 	v.learn(catalog.FillWords()...)
+	v.learn(catalog.CompoundWords()...)
 	v.learn(catalog.BlowerWords()...)
 	v.learn(catalog.FanWords()...)
 	v.learn(catalog.TachWords()...)

@@ -14,7 +14,7 @@ import (
 // (m³ to m3, H₂O to H2O), blanks and ^ dropped, dashes made one, lower case.
 func Fold(spelling string) string {
 	var b strings.Builder
-	for _, r := range norm.NFKC.String(spelling) {
+	for _, r := range compatible(spelling) {
 		switch r {
 		case ' ', '\t', '\n', '^', '_', '\u00ad':
 		case '−', '–', '‐', '‑', '⁻':
@@ -28,6 +28,10 @@ func Fold(spelling string) string {
 	}
 	return strings.ToLower(b.String())
 }
+
+// compatible resolves compatibility characters; the ordinal sign º, which many
+// type for a degree, must not become the letter it is compatible with.
+func compatible(text string) string { return norm.NFKC.String(strings.ReplaceAll(text, "º", "°")) }
 
 // ParseError says why a text is not a quantity. Hint, where not empty, names
 // the mend.
@@ -50,7 +54,7 @@ func Parse(text string, bare Unit) (float64, error) {
 	fail := func(reason, hint string) (float64, error) {
 		return 0, &ParseError{bare.Dimension, text, reason, hint}
 	}
-	number, unit := split(norm.NFKC.String(text))
+	number, unit := split(compatible(text))
 	if number == "" {
 		return fail("no number in it", example(bare))
 	}

@@ -48,6 +48,7 @@ func TestParse(t *testing.T) {
 		{"3 mmAq", pressure, 3 * float64(MillimetreWater)},
 		{"68°F", PreferredUnit(DimTemperature), 20},
 		{"-40 C", PreferredUnit(DimTemperature), -40},
+		{"70 ºC", PreferredUnit(DimTemperature), 70},
 		{"4.2 B", PreferredUnit(DimLevel), 42},
 		{"3000 min⁻¹", PreferredUnit(DimSpeed), 50},
 		{"3000 U/min", PreferredUnit(DimSpeed), 50},

@@ -93,8 +93,8 @@ var units = []Unit{
 	{Symbol: "min", Dimension: DimTime, Factor: float64(Minute)},
 	{Symbol: "s", Dimension: DimTime, Factor: 1, spellings: "sec"},
 
-	{Symbol: "°C", Dimension: DimTemperature, Factor: 1, spellings: "c oc degc grdc celsius deg.c"},
-	{Symbol: "°F", Dimension: DimTemperature, Factor: 5.0 / 9, Offset: -160.0 / 9, spellings: "f of degf fahrenheit deg.f"},
+	{Symbol: "°C", Dimension: DimTemperature, Factor: 1, spellings: "c degc grdc celsius deg.c"},
+	{Symbol: "°F", Dimension: DimTemperature, Factor: 5.0 / 9, Offset: -160.0 / 9, spellings: "f degf fahrenheit deg.f"},
 
 	{Symbol: "K", Dimension: DimTemperatureRise, Factor: 1, spellings: "kelvin °c c degc"},
 
