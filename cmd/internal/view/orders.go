@@ -74,7 +74,7 @@ func (d *Orders) Text(w io.Writer, s Style) error {
 	}
 	p := &printer{w: w, style: s.within(proseWidth)}
 	t := &Table{Columns: []Column{
-		{Title: "#", Number: true},
+		{Title: "no.", Number: true},
 		{Title: "part", Wrap: true},
 		{Title: "maker", Wrap: true, Optional: true},
 		{Title: "supplier", Wrap: true, Optional: true, Spare: true},

@@ -75,7 +75,7 @@ func (d *Ranking) need() string {
 func (d *Ranking) table() *Table {
 	currency := d.currency()
 	t := &Table{Columns: []Column{
-		{Title: "#", Number: true},
+		{Title: "rank", Number: true},
 		{Title: "part", Wrap: true},
 		{Title: "maker", Wrap: true, Optional: true, Spare: true},
 		{Title: "level", Unit: "dB(A)", Number: true},

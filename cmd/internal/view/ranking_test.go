@@ -70,12 +70,12 @@ device      Δp = 0.0100·Q + 0.0500·Q² (Pa, Q in m³/h), ~assuming that its f
 band        the flow now is 24.0 to 36.0 m³/h in about 8 of 10 such cases
 needed      30.0 m³/h (100 % of the present flow); levels at 1.5 m in a free field
 
-#  part    maker   level  change  ~sone  speed  flow  spare  fit         price  marks
-                   dB(A)      dB             %  m³/h      %  ok/!/?
-──────────────────────────────────────────────────────────────────────────────────────
-1  LOW-7   Birke    31.3    -8.1   1.2      83  30.0     22  1/1/0    8.70 EUR  P
-2  =cmd|x  Distel   ≤6.5   -32.9   0.10     95  31.3     10  1/1/1   12.00 USD  =~sMDH
-3  LOUD-1  Aster    39.4     0.0   2.7     100  30.0      0  1/0/0     –        FS
+rank  part    maker   level  change  ~sone  speed  flow  spare  fit         price  marks
+                      dB(A)      dB             %  m³/h      %  ok/!/?
+─────────────────────────────────────────────────────────────────────────────────────────
+   1  LOW-7   Birke    31.3    -8.1   1.2      83  30.0     22  1/1/0    8.70 EUR  P
+   2  =cmd|x  Distel   ≤6.5   -32.9   0.10     95  31.3     10  1/1/1   12.00 USD  =~sMDH
+   3  LOUD-1  Aster    39.4     0.0   2.7     100  30.0      0  1/0/0     –        FS
    as it would be run; change: against the fitted fan now; spare: more flow at full speed
 F  the fitted fan
 =  a tie with the first: the difference cannot be heard
