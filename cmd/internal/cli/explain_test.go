@@ -11,9 +11,9 @@ import (
 	"github.com/rogpeppe/go-internal/txtar"
 )
 
-// Property: what --explain says of each candidate is what the ranking says, to
-// the digits it shows; and every fan that is left out is explained as left out.
-func TestExplainTellsTheRankingsNumbers(t *testing.T) {
+// withParts imports the parts list of the rank session and gives the variables
+// that name its catalogue.
+func withParts(t *testing.T) map[string]string {
 	archive, err := txtar.ParseFile(filepath.Join("testdata", "session", "rank.txtar"))
 	if err != nil {
 		t.Fatal(err)
@@ -24,6 +24,16 @@ func TestExplainTellsTheRankingsNumbers(t *testing.T) {
 	if err := os.WriteFile(parts, archive.Files[0].Data, 0o666); err != nil {
 		t.Fatal(err)
 	}
+	if _, stderr, code := run(t, strings.NewReader(""), vars, "import", parts); code != exitDone {
+		t.Fatal(stderr)
+	}
+	return vars
+}
+
+// Property: what --explain says of each candidate is what the ranking says, to
+// the digits it shows; and every fan that is left out is explained as left out.
+func TestExplainTellsTheRankingsNumbers(t *testing.T) {
+	vars := withParts(t)
 	ask := func(into any, args ...string) {
 		t.Helper()
 		stdout, stderr, code := run(t, strings.NewReader(""), vars, append(args, "--format", "json")...)
@@ -34,14 +44,12 @@ func TestExplainTellsTheRankingsNumbers(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	var imported, all struct {
-		Fans json.RawMessage
+	var all struct {
+		Fans []struct{ Part, Maker string }
 	}
-	ask(&imported, "import", parts)
-	var fans []struct{ Part, Maker string }
 	ask(&all, "search")
-	if err := json.Unmarshal(all.Fans, &fans); err != nil || len(fans) < 10 {
-		t.Fatalf("%d fans, %v", len(fans), err)
+	if len(all.Fans) < 10 {
+		t.Fatalf("%d fans, want some", len(all.Fans))
 	}
 	for _, need := range []string{"100%", "70%", "20m3/h"} {
 		device := []string{"rank", "--replace", "OMB-625B56B3", "--heat", "90W", "--air-rise", "9K", "--need", need, "--listener", "1.5m"}
@@ -64,7 +72,7 @@ func TestExplainTellsTheRankingsNumbers(t *testing.T) {
 		if len(ranked) < 3 {
 			t.Errorf("need %s: %d candidates, want some to explain", need, len(ranked))
 		}
-		for _, f := range fans {
+		for _, f := range all.Fans {
 			var explained struct{ Outcome string }
 			ask(&explained, append(device, "--explain", f.Maker+"/"+f.Part)...)
 			want, ok := ranked[f.Maker+"/"+f.Part]
@@ -75,5 +83,44 @@ func TestExplainTellsTheRankingsNumbers(t *testing.T) {
 				t.Errorf("need %s: %s/%s explained as %q, want %q", need, f.Maker, f.Part, explained.Outcome, want)
 			}
 		}
+	}
+}
+
+// The marks of the table stand for cautions of the match; the others are told
+// in words. This holds both sides to each other.
+func TestMarksStandForCautions(t *testing.T) {
+	vars := withParts(t)
+	marginal, stalled := 0, 0
+	for _, need := range []string{"100%", "45%"} {
+		for _, share := range []string{"35%", "60%"} {
+			stdout, stderr, _ := run(t, strings.NewReader(""), vars, "rank", "--replace", "OMB-625B56B3", "--delivers", share, "--need", need, "--format", "json")
+			var ranking struct {
+				Candidates []struct {
+					Part, Stalled string
+					Marginal      bool
+					Cautions      []string
+				}
+			}
+			if err := json.Unmarshal([]byte(stdout), &ranking); err != nil {
+				t.Fatal(err, stderr)
+			}
+			for _, c := range ranking.Candidates {
+				begins := func(lead string) bool {
+					return strings.HasPrefix(strings.Join(c.Cautions, "\n"), lead) || strings.Contains(strings.Join(c.Cautions, "\n"), "\n"+lead)
+				}
+				if begins("needs ") != c.Marginal || begins("works at ") != (c.Stalled != "no") {
+					t.Errorf("share %s, need %s: %s is marginal %v, stalled %s, but cautioned with %q", share, need, c.Part, c.Marginal, c.Stalled, c.Cautions)
+				}
+				if c.Marginal {
+					marginal++
+				}
+				if c.Stalled != "no" {
+					stalled++
+				}
+			}
+		}
+	}
+	if marginal == 0 || stalled == 0 {
+		t.Errorf("%d marginal and %d stalled candidates, want some of each", marginal, stalled)
 	}
 }

@@ -55,7 +55,7 @@ func wholeRanking(t *testing.T) *Ranking {
 		{Rank: 2, Row: 4, Full: point(1, 33, 33.5), Matched: point(0.91, 30, 31.5), QOverQ0: 0.6, Planned: match.Point{Ratio: 0.95, Q: 31.3 / perHour, P: 49, Level: match.Level{DB: 6.5, Under: true}},
 			Sone: 0.1, Limit: match.LimitStart, Estimated: []catalog.FieldID{catalog.FieldNoise}, Stalled: match.StallProbable, Marginal: true, Tie: true,
 			Checks: []match.Check{pass(match.CheckFrame), warn("draws 0.58 A"), {Name: match.CheckConnector, Verdict: catalog.Unclear, Note: "plug not stated"}},
-			Shares: match.SharesDepends, Price: 12, Currency: "USD", Margin: 0.1, Cautions: []string{"probably stalled"}},
+			Shares: match.SharesDepends, Price: 12, Currency: "USD", Margin: 0.1, Cautions: []string{"works at 40 % of its free delivery", "below half speed it is an estimate"}},
 		{Rank: 3, Row: match.NotInCatalogue, Fitted: true, Full: point(1, 30, 39.4), Matched: point(1, 30, 39.4), QOverQ0: 0.63, Planned: point(1, 30, 39.4),
 			Sone: 2.7, Limit: match.LimitFull, Stalled: match.StallNear, Price: math.NaN(), Margin: 0,
 			Checks: []match.Check{pass(match.CheckFrame)}, Shares: match.SharesHold},
@@ -76,7 +76,9 @@ rank  part    maker   level  change  ~sone  speed  flow  spare  fit         pric
    1  LOW-7   Birke    31.3    -8.1   1.2      83  30.0     22  1/1/0    8.70 EUR  P
    2  =cmd|x  Distel   ≤6.5   -32.9   0.10     95  31.3     10  1/1/1   12.00 USD  =~sMDH
    3  LOUD-1  Aster    39.4     0.0   2.7     100  30.0      0  1/0/0     –        FS
-   as it would be run; change: against the fitted fan now; spare: more flow at full speed
+   as it would be run; change: against the fitted fan now; spare: more flow at full speed. Order:
+   whole dB first, all that is too quiet to matter alike; then fewer estimates, more spare, lower
+   price
 F  the fitted fan
 =  a tie with the first: the difference cannot be heard
 P  no other has more spare flow and is as quiet
@@ -88,6 +90,9 @@ D  enough air only at some of the three shares: measure before ordering
 H  held above the speed that would just do (may not start slower (2))
 !  current: draws 0.58 A (1, 2)
 ?  connector: plug not stated (2)
+±  curve drawn between the two ends of its label: flow known to ±20 %, ±10 % for centrifugal fans
+   (1)
+!  below half speed it is an estimate (2)
 
 looked at     23 fans; fit and move enough air: 4; 1 more not shown (--top 4 shows all)
 shares        of the 3 shown 2 hold at 40, 55 and 70 % of free delivery alike, 1 depend on the share

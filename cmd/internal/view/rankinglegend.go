@@ -41,7 +41,8 @@ func (d *Ranking) marks(c *match.Candidate) string {
 }
 
 // columnsMean explains the columns that are not plain by their names.
-const columnsMean = "as it would be run; change: against the fitted fan now; spare: more flow at full speed"
+const columnsMean = "as it would be run; change: against the fitted fan now; spare: more flow at full speed. " +
+	"Order: whole dB first, all that is too quiet to matter alike; then fewer estimates, more spare, lower price"
 
 // legend explains what the table uses: its signs, and what the checks found.
 func (d *Ranking) legend() facts {
@@ -69,7 +70,37 @@ func (d *Ranking) legend() facts {
 			f.add(v.sign, line)
 		}
 	}
+	if ranks := d.ranks(func(c *match.Candidate) bool { return c.TwoEnded }); len(ranks) > 0 {
+		f.add("±", "curve drawn between the two ends of its label: flow known to ±20 %, ±10 % for centrifugal fans "+d.rankText(ranks))
+	}
+	for _, line := range d.cautions() {
+		f.add("!", line)
+	}
 	return f
+}
+
+// cautions gathers what candidates have to be told with, the same words once,
+// but for what a mark says already.
+func (d *Ranking) cautions() []string {
+	var said []string
+	for i := range d.Ranking.Candidates {
+		for _, caution := range d.Ranking.Candidates[i].Cautions {
+			if !slices.Contains(said, caution) && !marked(caution) {
+				said = append(said, caution)
+			}
+		}
+	}
+	for i, caution := range said {
+		ranks := d.ranks(func(c *match.Candidate) bool { return slices.Contains(c.Cautions, caution) })
+		said[i] = caution + " " + d.rankText(ranks)
+	}
+	return said
+}
+
+// marked says whether a caution of the match is one of stall ("works at …") or
+// of margin ("needs …"), which have their marks.
+func marked(caution string) bool {
+	return strings.HasPrefix(caution, "works at ") || strings.HasPrefix(caution, "needs ")
 }
 
 // ranks lists the ranks of the candidates that are so.
