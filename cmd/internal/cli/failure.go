@@ -61,7 +61,8 @@ func codeOf(err error) int {
 		return exitDone
 	case errors.As(err, &f):
 		return f.code
-	case errors.As(err, &column): // --column names what the file does not have
+	case errors.As(err, &column), errors.Is(err, tabular.ErrHeaderLine), // what a flag names the file does not have
+		errors.Is(err, tabular.ErrEncoding), errors.Is(err, tabular.ErrDelimiter):
 		return exitUsage
 	}
 	return exitFailed

@@ -1,7 +1,9 @@
 package cli
 
 import (
+	"cmp"
 	"context"
+	"errors"
 	"slices"
 	"strings"
 
@@ -78,10 +80,12 @@ func (o *importOptions) assign(text string) error {
 
 func runImport(ctx context.Context, o *importOptions) error {
 	account, err := o.carryOut(ctx)
-	if err != nil {
+	var unusable *intake.NothingUsableError
+	if err != nil && !errors.As(err, &unusable) {
 		return err
 	}
-	return o.session.print(&view.Import{Account: account})
+	// Where no row was usable, what the columns were taken for says why.
+	return cmp.Or(o.session.print(&view.Import{Account: account, Verbose: o.session.verbose}), err)
 }
 
 // carryOut runs the import with its progress in sight.
@@ -91,7 +95,7 @@ func (o *importOptions) carryOut(ctx context.Context) (intake.Account, error) {
 	if err != nil {
 		return intake.Account{}, err
 	}
-	o.intake.Catalog, o.intake.Stdin = dir, s.env.Stdin
+	o.intake.Catalog, o.intake.Stdin, o.intake.Time = dir, s.env.Stdin, s.env.Now()
 	if _, terminal := s.env.Terminal(s.env.Stderr); terminal && !s.quiet {
 		report, stop := view.Progress(s.env.Stderr, "importing")
 		defer stop()

@@ -95,9 +95,9 @@ func runSearch(ctx context.Context, o *searchOptions) error {
 		return err
 	}
 	if found.Total == 0 {
-		return nothingf(strings.Join(found.Remark(), "; "), "no fan found")
+		return nothingf(strings.Join(found.Remarks(), "; "), "no fan found")
 	}
-	for _, line := range found.Remark() {
+	for _, line := range found.Remarks() {
 		s.say("%s", line)
 	}
 	return nil

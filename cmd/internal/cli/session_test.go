@@ -26,6 +26,7 @@ func TestMain(m *testing.M) {
 		fmt.Fprintln(os.Stderr, "-update rewrites what tests expect: not in CI")
 		os.Exit(2)
 	}
+	time.Local = time.UTC // sessions show times
 	os.Exit(m.Run())
 }
 
@@ -140,7 +141,7 @@ func replay(t *testing.T, session, work string) string {
 
 // runLine runs one command in this process.
 func runLine(t *testing.T, line, work string) string {
-	words, err := split(line)
+	words, err := split(string(unescape([]byte(line))))
 	if err != nil {
 		t.Fatalf("%s: %v", line, err)
 	}

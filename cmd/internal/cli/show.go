@@ -1,7 +1,9 @@
 package cli
 
 import (
+	"cmp"
 	"context"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -57,6 +59,9 @@ func runShow(ctx context.Context, o *showOptions) error {
 	case 1:
 		return o.session.print(&view.Show{Fan: fans[0]})
 	}
+	slices.SortStableFunc(fans, func(a, b *catalog.Fan) int {
+		return cmp.Or(cmp.Compare(a.Maker, b.Maker), cmp.Compare(a.Part, b.Part), cmp.Compare(a.Source.Name, b.Source.Name))
+	})
 	return usagef("write one of\n"+strings.Join(ways(fans), "\n"), "%q stands for %d fans", o.name, len(fans))
 }
 

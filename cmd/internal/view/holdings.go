@@ -7,6 +7,7 @@ import (
 	"io"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"lowsone/catalog"
@@ -87,7 +88,27 @@ func (h *Holdings) Text(w io.Writer, style Style) error {
 		return err
 	}
 	p.line("")
+	if text := h.asked(); text != "" && p.err == nil {
+		p.wrapped("", text)
+		p.line("")
+	}
 	return cmp.Or(p.err, h.missingTable().Write(w, style))
+}
+
+// asked says what is missing of that which ranking asks for.
+func (h *Holdings) asked() string {
+	var parts []string
+	for _, l := range h.Missing {
+		switch l.Field {
+		case catalog.FieldKind, catalog.FieldWidth, catalog.FieldDepth, catalog.FieldVoltage,
+			catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldNoise:
+			parts = append(parts, catalog.Fields[l.Field].Title+" by "+count(l.Fans, "fan"))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "asked by rank and not stated: " + strings.Join(parts, ", ")
 }
 
 func (h *Holdings) sourceTable() *Table {
@@ -108,11 +129,10 @@ func (h *Holdings) missingTable() *Table {
 		{Title: "missing most"},
 		{Title: "fans", Number: true},
 		{Title: "share", Number: true},
-		{Title: "what for", Optional: true},
 	}}
 	missing := h.mostMissing()
 	for _, l := range missing[:min(len(missing), listRows)] {
-		t.Add(catalog.Fields[l.Field].Title, strconv.Itoa(l.Fans), share(l.Fans, h.Fans), neededFor(l.Field))
+		t.Add(catalog.Fields[l.Field].Title, strconv.Itoa(l.Fans), share(l.Fans, h.Fans))
 	}
 	if more := len(missing) - listRows; more > 0 {
 		t.Notes = append(t.Notes, fmt.Sprintf("%d more: --format json shows all", more))
@@ -130,17 +150,6 @@ func share(part, all int) string {
 		return "<1 %"
 	}
 	return Fixed(percent, 0) + " %"
-}
-
-// neededFor says what cannot be done without a field.
-func neededFor(id catalog.FieldID) string {
-	switch id {
-	case catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldNoise:
-		return "ranking: estimated, where similar fans allow"
-	case catalog.FieldWidth, catalog.FieldHeight, catalog.FieldDepth, catalog.FieldVoltage:
-		return "ranking: does it fit"
-	}
-	return ""
 }
 
 // count gives a number of things, with the plural where it is due.

@@ -55,7 +55,7 @@ type columnJSON struct {
 
 type sampleJSON struct {
 	Cell  string `json:"cell"`
-	Value string `json:"value"`
+	Value string `json:"value,omitempty"`
 }
 
 type warningJSON struct {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
+	"strings"
 
 	"lowsone/catalog"
 	"lowsone/catalog/partscsv"
@@ -88,30 +90,38 @@ func (s *Search) Text(w io.Writer, style Style) error {
 	return t.Write(w, style)
 }
 
-// Remark says what the fans shown leave out; empty where nothing.
-func (s *Search) Remark() []string {
+// Remarks says what the fans shown leave out.
+func (s *Search) Remarks() []string {
 	var lines []string
 	if more := s.Total - len(s.Fans); more > 0 {
 		lines = append(lines, fmt.Sprintf("%d more: --limit 0 shows all", more))
 	}
 	if s.Unclear > 0 {
-		lines = append(lines, unclearWords(s.Unclear, s.Lacks))
+		lines = append(lines, s.unclearWords())
 	}
 	return lines
 }
 
 // unclearWords says how many fans were left out because they do not state what
 // was asked for.
-func unclearWords(unclear int, lacks []Lack) string {
-	if len(lacks) == 1 {
-		return fmt.Sprintf("%d more state no %s", unclear, catalog.Fields[lacks[0].Field].Title)
+func (s *Search) unclearWords() string {
+	thing := "more fan"
+	if s.Total == 0 {
+		thing = "fan"
 	}
-	text := fmt.Sprintf("%d more do not state all that was asked for:", unclear)
-	for i, l := range lacks {
-		if i > 0 {
-			text += ","
-		}
-		text += fmt.Sprintf(" %d no %s", l.Fans, catalog.Fields[l.Field].Title)
+	var parts []string
+	for _, l := range s.Lacks {
+		parts = append(parts, "no "+catalog.Fields[l.Field].Title)
 	}
-	return text
+	state := "state"
+	if s.Unclear == 1 {
+		state = "states"
+	}
+	if s.Unclear == 1 || len(parts) == 1 {
+		return count(s.Unclear, thing) + " " + state + " " + strings.Join(parts, ", ")
+	}
+	for i, l := range s.Lacks {
+		parts[i] = strconv.Itoa(l.Fans) + " " + parts[i]
+	}
+	return count(s.Unclear, thing) + " do not state all that was asked for: " + strings.Join(parts, ", ")
 }

@@ -75,7 +75,7 @@ func TestShapes(t *testing.T) {
 		want   []string
 		absent []string
 	}{
-		{"import", &Import{fullAccount()}, []string{
+		{"import", &Import{Account: fullAccount()}, []string{
 			"rows", "imported", "rejected", "repeated", "columns[].header", "columns[].field", "columns[].unit",
 			"rejects[].line", "rejects[].column", "rejects[].cell", "rejects[].reason", "rejects_file"}, nil},
 		{"import of nothing", &Import{}, []string{"rows", "imported", "rejected", "repeated", "columns", "rejects"}, []string{"rejects_file"}},
@@ -169,7 +169,7 @@ func TestNothingRawReachesATerminal(t *testing.T) {
 	account.Columns[0].Notes, account.Format.Notes = []string{evil}, []string{evil}
 	account.Warnings[0].Header, account.Rejects[0].Reason, account.Rejects[0].Cell = evil, evil, evil
 	docs := []Document{
-		&Import{account}, &Search{Total: 1, Fans: []*catalog.Fan{fan}}, &Show{Fan: fan},
+		&Import{Account: account}, &Search{Total: 1, Fans: []*catalog.Fan{fan}}, &Show{Fan: fan},
 		&Holdings{Dir: evil, Fans: 1, Sources: []Source{{Name: evil, Path: evil}}},
 	}
 	for _, doc := range docs {

@@ -34,8 +34,12 @@ type Table struct {
 // Add appends a row.
 func (t *Table) Add(cells ...string) { t.Rows = append(t.Rows, cells) }
 
-// narrowest is the least width that wrapping leaves a column.
-const narrowest = 10
+// narrowest is the least width that wrapping leaves a column; words of up to
+// longestWord are not broken as long as other columns can give way.
+const (
+	narrowest   = 10
+	longestWord = 24
+)
 
 // gap stands between columns; beyond is what the line under the header has of
 // it after the last one.
@@ -118,8 +122,12 @@ func fraction(cell string) string {
 	return cell[strings.LastIndexAny(cell, "0123456789")+1:]
 }
 
-// figureBlank is a blank that the table library does not trim.
-const figureBlank = "\u00a0"
+// figureBlank is a blank at which nothing is trimmed or broken, until tidy
+// makes it one.
+const figureBlank = "\u2800"
+
+// glued keeps a number and its unit on one line of a cell that may wrap.
+func glued(text string) string { return strings.ReplaceAll(text, " ", figureBlank) }
 
 // kept lists the columns to show.
 func (t *Table) kept(cells [][]string) []int {
@@ -182,14 +190,43 @@ func (t *Table) fit(cells [][]string, limit int) (keep, widths []int) {
 			keep, widths = slices.Delete(keep, n, n+1), slices.Delete(widths, n, n+1)
 		}
 	}
-	for ; limit > 0 && total > limit; total-- {
-		widest := t.widestToWrap(keep, widths)
+	if limit > 0 {
+		total = t.shrink(keep, widths, total-limit, t.words(cells, keep))
+		t.shrink(keep, widths, total, make([]int, len(keep)))
+	}
+	return keep, widths
+}
+
+// shrink takes up to excess from the columns that may wrap, from the widest
+// first and from none below its floor, and gives what is left of excess.
+func (t *Table) shrink(keep, widths []int, excess int, floors []int) int {
+	for ; excess > 0; excess-- {
+		widest := -1
+		for n, j := range keep {
+			if t.Columns[j].Wrap && widths[n] > max(narrowest, floors[n]) && (widest < 0 || widths[n] > widths[widest]) {
+				widest = n
+			}
+		}
 		if widest < 0 {
 			break
 		}
 		widths[widest]--
 	}
-	return keep, widths
+	return max(excess, 0)
+}
+
+// words gives the width of the longest word of each shown column, as far as
+// words are kept whole.
+func (t *Table) words(cells [][]string, keep []int) []int {
+	widths := make([]int, len(keep))
+	for n, j := range keep {
+		for _, row := range cells {
+			for _, word := range strings.Fields(row[j]) {
+				widths[n] = max(widths[n], min(text.StringWidth(word), longestWord))
+			}
+		}
+	}
+	return widths
 }
 
 // leftOut names the columns that the terminal is too narrow for.
@@ -204,16 +241,6 @@ func (t *Table) leftOut(cells [][]string, keep []int) []string {
 		return nil
 	}
 	return []string{"no room for " + strings.Join(titles, ", ")}
-}
-
-func (t *Table) widestToWrap(keep, widths []int) int {
-	widest := -1
-	for n, j := range keep {
-		if t.Columns[j].Wrap && widths[n] > narrowest && (widest < 0 || widths[n] > widths[widest]) {
-			widest = n
-		}
-	}
-	return widest
 }
 
 // widths gives the width each column needs, and that of the whole table.
