@@ -71,6 +71,9 @@ func TestChecks(t *testing.T) {
 			s.Watches, s.AlarmSpeed, s.AlarmPulses = WatchTach, quantity.Stated(2700*quantity.RevolutionPerMinute), quantity.Stated(2.0)
 		}, "leads=3 tach_per_rev=4 speed_rpm=1600", catalog.Pass, ""}, // reads as 3200 rpm
 		{"alarm against pulses", CheckTach, loud, func(s *Seat) { s.Watches = WatchAlarm }, "leads=3 tach_per_rev=2", catalog.Fail, "locked-rotor"},
+		{"alarm against alarm", CheckTach, loud, func(s *Seat) { s.Watches = WatchAlarm }, "leads=3 tach_per_rev=0", catalog.Unclear, "not stated"},
+		{"alarm against two leads", CheckTach, loud, func(s *Seat) { s.Watches = WatchAlarm }, "leads=2", catalog.Fail, "two leads"},
+		{"third lead without pulses", CheckTach, loud, nil, "leads=3 tach_per_rev=0", catalog.Warn, "no pulses"},
 		{"third lead lost", CheckTach, loud, nil, "leads=2", catalog.Warn, "does the device watch it?"},
 		{"other pulses", CheckTach, loud, nil, "leads=3 tach_per_rev=4", catalog.Warn, "wrong speed"},
 		{"not watched", CheckTach, loud, func(s *Seat) { s.Watches = Unwatched }, "leads=2", catalog.Pass, ""},

@@ -27,7 +27,7 @@ func (f *fit) tach(c *catalog.Columns, i int) (catalog.Verdict, note) {
 		switch {
 		case pulses > 0:
 			return catalog.Fail, note{format: "the device expects a locked-rotor signal, this fan gives pulses"}
-		case without:
+		case leads <= 2:
 			return catalog.Fail, note{format: "the device expects a locked-rotor signal, this fan has two leads"}
 		}
 		return catalog.Unclear, note{format: "whether it gives a locked-rotor signal is not stated"}
@@ -71,6 +71,8 @@ func (f *fit) thirdLead(leads, pulses float64, without bool) (catalog.Verdict, n
 	switch {
 	case !fittedHas && fittedHasNot:
 		return catalog.Pass, note{format: "the fitted fan has no third lead either"}
+	case fittedHas && without && leads >= 3:
+		return catalog.Warn, note{format: "its third lead gives no pulses: does the device watch that of the fitted fan?"}
 	case fittedHas && without:
 		return catalog.Warn, note{format: "the fitted fan has a third lead, this one has none: does the device watch it?"}
 	case fittedHas && f.fittedTach > 0 && pulses > 0 && f.fittedTach != pulses:
