@@ -1,0 +1,70 @@
+package cli
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"lowsone/cmd/internal/demo"
+)
+
+// TestReadme runs the session of the README: every block marked console, in
+// order, in a folder that holds the demo's parts list.
+func TestReadme(t *testing.T) {
+	path, err := filepath.Abs("../../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	work := t.TempDir()
+	files := demo.Files{Dir: filepath.Join(work, ".demo")}
+	if err := os.Mkdir(files.Dir, 0o777); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(files.Parts(), demo.Parts(), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(work)
+	got := runBlocks(t, string(text), work)
+	if *update {
+		if err := os.WriteFile(path, []byte(got), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	if diff := cmp.Diff(strings.Split(string(text), "\n"), strings.Split(got, "\n")); diff != "" {
+		t.Errorf("README.md differs (-want +got):\n%s", diff)
+	}
+}
+
+// runBlocks gives the text with every console block replayed. At least one
+// must be there.
+func runBlocks(t *testing.T, text, work string) string {
+	const open, end = "```console\n", "```\n"
+	var out strings.Builder
+	blocks := 0
+	for {
+		before, rest, found := strings.Cut(text, open)
+		out.WriteString(before)
+		if !found {
+			break
+		}
+		session, after, closed := strings.Cut(rest, end)
+		if !closed {
+			t.Fatal("README.md: a console block is not closed")
+		}
+		out.WriteString(open + replay(t, session, work) + end)
+		text = after
+		blocks++
+	}
+	if blocks == 0 {
+		t.Fatal("README.md has no console block")
+	}
+	return out.String()
+}
