@@ -85,7 +85,7 @@ func (d *Ranking) table() *Table {
 		{Title: "flow", Unit: "m³/h", Number: true},
 		{Title: "spare", Unit: "%", Number: true},
 		{Title: "fit", Unit: "ok/!/?"},
-		{Title: "price", Unit: currency, Number: true, Optional: true},
+		{Title: "price", Unit: Clean(currency), Number: true, Optional: true},
 		{Title: "marks", Optional: true},
 	}}
 	for i := range d.Ranking.Candidates {

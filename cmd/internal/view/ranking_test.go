@@ -346,3 +346,36 @@ func TestTotals(t *testing.T) {
 		}
 	}
 }
+
+// Nothing that a catalogue holds reaches a terminal raw.
+func TestNothingRawOfARankingReachesATerminal(t *testing.T) {
+	const evil = "\x1b]0;x\x07\u009b31m\u202e\r\n"
+	ranking := wholeRanking(t)
+	r := ranking.Ranking
+	r.NeedFrom, r.Notes, r.Unrankable[0].Why, r.Baseline.Fan.Part = evil, []string{evil}, evil, evil
+	for i := range r.Candidates {
+		c := &r.Candidates[i]
+		c.Currency, c.Price, c.Cautions = evil, 1, []string{evil}
+		c.Checks = append(c.Checks, match.Check{Name: match.CheckConnector, Verdict: catalog.Warn, Note: evil})
+	}
+	for _, fan := range ranking.Fans {
+		fan.Part, fan.Maker, fan.Supplier, fan.OrderCode = evil+"p", evil, evil, evil
+	}
+	explained, orders := wholeExplanation(), wholeOrders(t)
+	explained.Fan.Part, explained.Explanation.Steps[0].Title, explained.Explanation.Steps[0].Numbers = evil, evil, evil
+	orders.Lines[0].Part, orders.Lines[0].Why, orders.Lines[0].Currency, orders.File = evil, evil, evil, evil
+	for _, doc := range []Document{ranking, ranking.system(), explained, orders, &Story{Sentences: []string{evil}, File: evil}} {
+		for format := range Formats {
+			if _, ok := doc.(Spreadsheet); !ok && Format(format) == FormatCSV {
+				continue
+			}
+			var b bytes.Buffer
+			if err := Write(&b, doc, Format(format), Style{Width: 80, Terminal: true}); err != nil {
+				t.Fatal(err)
+			}
+			if i := strings.IndexFunc(b.String(), func(r rune) bool { return r != '\n' && (r < ' ' || hidden(r)) }); i >= 0 {
+				t.Errorf("%T as %s lets %.20q through", doc, Format(format), b.String()[i:])
+			}
+		}
+	}
+}
