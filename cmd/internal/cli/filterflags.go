@@ -45,34 +45,30 @@ func setFrame(f *catalog.Filter, text string) error {
 	return nil
 }
 
-// question is one of the things a filter asks, with the field that answers it.
+// question is one of the things a filter asks, with the field that answers it
+// and the further fields that are looked at.
 type question struct {
 	field  catalog.FieldID
 	filter catalog.Filter
+	also   []catalog.FieldID
 }
 
 // asked takes a filter apart, in the order of the fields.
 func asked(f *catalog.Filter) []question {
 	all := []question{
-		{catalog.FieldMaker, catalog.Filter{Maker: f.Maker}},
-		{catalog.FieldKind, catalog.Filter{Kind: f.Kind}},
-		{catalog.FieldWidth, catalog.Filter{Width: f.Width, Height: f.Height}},
-		{catalog.FieldDepth, catalog.Filter{DepthMax: f.DepthMax}},
-		{catalog.FieldVoltage, catalog.Filter{Voltage: f.Voltage}},
-		{catalog.FieldSupply, catalog.Filter{Supply: f.Supply}},
-		{catalog.FieldLeads, catalog.Filter{Leads: f.Leads}},
-		{catalog.FieldConnector, catalog.Filter{Connector: f.Connector}},
-		{catalog.FieldAirflow, catalog.Filter{AirflowMin: f.AirflowMin}},
-		{catalog.FieldStaticPressure, catalog.Filter{PressureMin: f.PressureMin}},
-		{catalog.FieldNoise, catalog.Filter{NoiseMax: f.NoiseMax}},
-		{catalog.FieldPrice, catalog.Filter{PriceMax: f.PriceMax}},
-		{catalog.FieldStock, catalog.Filter{InStock: f.InStock}},
+		{catalog.FieldMaker, catalog.Filter{Maker: f.Maker}, nil},
+		{catalog.FieldKind, catalog.Filter{Kind: f.Kind}, nil},
+		{catalog.FieldWidth, catalog.Filter{Width: f.Width, Height: f.Height}, []catalog.FieldID{catalog.FieldHeight}},
+		{catalog.FieldDepth, catalog.Filter{DepthMax: f.DepthMax}, nil},
+		{catalog.FieldVoltage, catalog.Filter{Voltage: f.Voltage}, []catalog.FieldID{catalog.FieldVoltageMin, catalog.FieldVoltageMax}},
+		{catalog.FieldSupply, catalog.Filter{Supply: f.Supply}, nil},
+		{catalog.FieldLeads, catalog.Filter{Leads: f.Leads}, nil},
+		{catalog.FieldConnector, catalog.Filter{Connector: f.Connector}, nil},
+		{catalog.FieldAirflow, catalog.Filter{AirflowMin: f.AirflowMin}, nil},
+		{catalog.FieldStaticPressure, catalog.Filter{PressureMin: f.PressureMin}, nil},
+		{catalog.FieldNoise, catalog.Filter{NoiseMax: f.NoiseMax}, nil},
+		{catalog.FieldPrice, catalog.Filter{PriceMax: f.PriceMax}, nil},
+		{catalog.FieldStock, catalog.Filter{InStock: f.InStock}, nil},
 	}
-	var questions []question
-	for _, q := range all {
-		if q.filter != (catalog.Filter{}) {
-			questions = append(questions, q)
-		}
-	}
-	return questions
+	return slices.DeleteFunc(all, func(q question) bool { return q.filter == catalog.Filter{} })
 }

@@ -105,7 +105,7 @@ func runSearch(ctx context.Context, o *searchOptions) error {
 
 // find selects, orders and reads the fans.
 func (o *searchOptions) find(ctx context.Context, c *store.Catalogue) (*view.Search, error) {
-	columns, err := c.Columns(ctx)
+	columns, err := c.Columns(ctx, o.fields()...)
 	if err != nil {
 		return nil, err
 	}
@@ -120,6 +120,18 @@ func (o *searchOptions) find(ctx context.Context, c *store.Catalogue) (*view.Sea
 	}
 	found.Fans, err = c.Fans(ctx, rows)
 	return found, err
+}
+
+// fields lists what is looked at: what is asked for and what orders.
+func (o *searchOptions) fields() []catalog.FieldID {
+	fields := []catalog.FieldID{catalog.FieldPart, catalog.FieldMaker}
+	for _, q := range asked(&o.filter) {
+		fields = append(append(fields, q.field), q.also...)
+	}
+	if o.sort != nil {
+		fields = append(fields, o.sort.ID)
+	}
+	return fields
 }
 
 // candidates lists the rows that the words choose, best first, or all.

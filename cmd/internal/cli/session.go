@@ -72,5 +72,6 @@ func (s *session) openCatalog(ctx context.Context) (*store.Catalogue, error) {
 	if err != nil {
 		return nil, err
 	}
+	s.detail("catalogue in %s", dir)
 	return store.Open(ctx, dir)
 }

@@ -110,14 +110,15 @@ func (o *showOptions) missing(ctx context.Context, c *store.Catalogue) error {
 	if err != nil {
 		return err
 	}
-	var nearest []string
-	for _, h := range hits {
-		f, err := c.Fan(h.Row)
-		if err != nil {
-			return err
-		}
-		nearest = append(nearest, f.Name())
+	rows := make([]int, len(hits))
+	for i, h := range hits {
+		rows[i] = h.Row
 	}
+	fans, err := c.Fans(ctx, rows)
+	if err != nil {
+		return err
+	}
+	nearest := partNames(fans)
 	if err := o.session.print(&view.Show{Nearest: nearest}); err != nil {
 		return err
 	}
