@@ -112,7 +112,7 @@ var headerTable = [NumFields]headerWords{
 	},
 	FieldVoltageMin: {
 		proof: [...]string{
-			"Umin, Vmin",
+			"Umin, Vmin, U min, V min",
 			"voltage range, operating voltage range, min voltage, voltage from, lowest voltage",
 			"Spannungsbereich, Betriebsspannungsbereich, min Spannung, Spannung von",
 			"plage de tension, plage de fonctionnement tension, tension min, tension minimale",
@@ -129,7 +129,7 @@ var headerTable = [NumFields]headerWords{
 	},
 	FieldVoltageMax: {
 		proof: [...]string{
-			"Umax, Vmax",
+			"Umax, Vmax, U max, V max",
 			"max voltage, voltage to, highest voltage",
 			"max Spannung, Spannung bis, Höchstspannung",
 			"tension max, tension maximale",
@@ -225,7 +225,7 @@ var headerTable = [NumFields]headerWords{
 	},
 	FieldStartVoltage: {
 		proof: [...]string{
-			"Ustart, Vstart",
+			"Ustart, Vstart, U start, V start",
 			"start voltage, starting voltage, start up voltage, startup voltage",
 			"Anlaufspannung, Startspannung",
 			"tension de démarrage",
@@ -346,7 +346,7 @@ var headerTable = [NumFields]headerWords{
 	},
 	FieldTempMax: {
 		proof: [...]string{
-			"Tmax, Tamb",
+			"Tmax, Tamb, T max, T amb",
 			"temperature, operating temperature, operating temperature range, ambient temperature, max ambient, temperature range, working temperature, max temperature",
 			"Temperatur, Betriebstemperatur, Umgebungstemperatur, Temperaturbereich, Einsatztemperatur, Arbeitstemperatur, Betriebstemperaturbereich",
 			"température, température de fonctionnement, température ambiante, température de service, température d'utilisation, plage de température",

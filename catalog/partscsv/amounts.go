@@ -64,7 +64,7 @@ func (s *scale) sortOut(c *cell, into *sorted) (fault string) {
 	into.values, into.others = into.values[:0], into.others[:0]
 	bare, seen := 0, 0
 	for i := range c.statements {
-		if st := &c.statements[i]; st.units == nil && !st.condition {
+		if st := &c.statements[i]; st.units == nil && !st.condition && !s.foreignPair(c, i) {
 			bare++
 		}
 	}
@@ -74,6 +74,9 @@ func (s *scale) sortOut(c *cell, into *sorted) (fault string) {
 		switch {
 		case st.condition && st.units != nil, st.units != nil && !ok:
 			into.others = append(into.others, condition{st.high, st.units})
+			continue
+		case st.units == nil && s.foreignPair(c, i): // the 50 of "50/60 Hz"
+			into.others = append(into.others, condition{st.high, c.statements[i+1].units})
 			continue
 		case st.units == nil:
 			other, shared := s.neighbour(c, i)
@@ -95,6 +98,15 @@ func (s *scale) sortOut(c *cell, into *sorted) (fault string) {
 		return fmt.Sprintf("%s is no unit of %s", c.statements[0].unitText, s.dimension)
 	}
 	return ""
+}
+
+// foreignPair says whether a number without unit is the first half of a pair in
+// a unit of another dimension.
+func (s *scale) foreignPair(c *cell, i int) bool {
+	if i+1 >= len(c.statements) || c.statements[i+1].joint != tokSlash || c.statements[i+1].units == nil {
+		return false
+	}
+	return !isOf(c.statements[i+1].units, s.dimension)
 }
 
 // noUnit is the fault of a number whose unit nothing names.

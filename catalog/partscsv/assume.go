@@ -72,9 +72,6 @@ func (b *builder) bareNumber(c *column, row []string) (float64, bool) {
 
 // unitFor chooses the unit for bare numbers, and says why.
 func (b *builder) unitFor(c *column, numbers []float64) (u quantity.Unit, why string, ok bool) {
-	if u, why, ok := b.unitBySibling(c); ok {
-		return u, why, true
-	}
 	for _, u := range b.usualUnits(c) {
 		if fits(c.def(), u, numbers) {
 			why := "the usual unit, in which every sampled cell is possible"
@@ -171,38 +168,15 @@ func (b *builder) imperial() int {
 	return n
 }
 
-// unitBySibling compares bare numbers row by row with another column of the
-// same field whose unit is named.
-func (b *builder) unitBySibling(c *column) (u quantity.Unit, why string, ok bool) {
-	for _, other := range b.columns {
-		if other == c || other.taken && other.field != c.field || other.taken && other.scale.assumed {
-			continue
-		}
-		d := c.def()
-		if _, named := other.header.unit(d.Unit.Dimension); !named {
-			continue
-		}
-		if !other.taken {
-			if g, ok := b.guessField(other, c.field); !ok || g.score < enough {
-				continue
-			}
-		}
-		if u, ok := b.unitByRatio(c, other); ok {
-			return u, fmt.Sprintf("since it makes the values those of %q", other.header.text), true
-		}
-	}
-	return quantity.Unit{}, "", false
-}
-
-// unitByRatio gives the one unit in which the numbers of c equal the values of
-// other, within 5 % at the median.
-func (b *builder) unitByRatio(c, other *column) (quantity.Unit, bool) {
-	trial := *other
-	trial.take(b.lexicon, c.field)
+// unitByRatio gives the one unit in which the bare numbers of c equal the
+// values of the first column of its field, within 5 % at the median.
+func (b *builder) unitByRatio(c, first *column) (quantity.Unit, bool) {
+	trial := *c
+	trial.take(b.lexicon, first.field)
 	var ratios []float64
 	for _, row := range b.in.Sample {
-		bare, ok := b.bareNumber(c, row)
-		if !ok || bare == 0 || other.index >= len(row) || b.reader.take(&trial, row[other.index]) != "" {
+		bare, ok := b.bareNumber(&trial, row)
+		if !ok || bare == 0 || first.index >= len(row) || b.reader.take(first, row[first.index]) != "" {
 			continue
 		}
 		ratios = append(ratios, b.reader.sorted.values[0].high/bare)
@@ -213,7 +187,7 @@ func (b *builder) unitByRatio(c, other *column) (quantity.Unit, bool) {
 	slices.Sort(ratios)
 	median := ratios[len(ratios)/2]
 	for _, u := range quantity.Units() {
-		if u.Dimension == c.def().Unit.Dimension && u.Offset == 0 && math.Abs(u.Factor-median) <= 0.05*u.Factor {
+		if u.Dimension == first.def().Unit.Dimension && u.Offset == 0 && math.Abs(u.Factor-median) <= 0.05*u.Factor {
 			return u, true
 		}
 	}

@@ -55,7 +55,7 @@ func (c *column) take(x *lexicon, id catalog.FieldID) {
 	}
 	var allowed []string
 	for _, w := range catalog.HeaderWords(id) {
-		if w.Strength != catalog.Sign {
+		if w.Strength == catalog.Proof {
 			allowed = append(allowed, w.Text)
 		}
 	}

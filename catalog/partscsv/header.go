@@ -253,7 +253,7 @@ func (s *headerScan) unitPlace(size int) bool {
 // unitCase says whether a single letter is written as the unit is.
 func unitCase(spelling string) bool {
 	switch spelling {
-	case "V", "A", "W", "C", "F", "K", "B", "h", "m":
+	case "V", "A", "W", "C", "F", "K", "h", "m":
 		return true
 	}
 	return len(spelling) > 1

@@ -75,7 +75,7 @@ func weight(s catalog.Strength, unit bool) float64 {
 func (h *Headers) AreUnits(cells []string) bool {
 	units := 0
 	for _, text := range cells {
-		text = strings.Trim(normalise(text), "[](){} ")
+		text = unwrapped(normalise(text))
 		if text == "" || text == "-" {
 			continue
 		}
@@ -85,6 +85,16 @@ func (h *Headers) AreUnits(cells []string) bool {
 		units++
 	}
 	return units >= 2
+}
+
+// unwrapped takes brackets off that enclose the whole text.
+func unwrapped(text string) string {
+	for _, pair := range [...]string{"[]", "()", "{}"} {
+		if len(text) > 1 && text[0] == pair[0] && text[len(text)-1] == pair[1] {
+			return strings.TrimSpace(text[1 : len(text)-1])
+		}
+	}
+	return text
 }
 
 // isUnit says whether a text is a unit, or several, or a currency.

@@ -67,48 +67,50 @@ func said(f *catalog.Fan) string {
 	return strings.Join(parts, " ")
 }
 
-// readCellOf reads one cell of a column beside a part number. The other rows of
-// its sample hold the same cell.
+// fieldOfHeader is the field of the headers that cells are tested under, by
+// their first word.
+var fieldOfHeader = map[string]catalog.FieldID{
+	"Airflow": catalog.FieldAirflow, "Luftstrom": catalog.FieldAirflow, "Débit": catalog.FieldAirflow,
+	"Static": catalog.FieldStaticPressure,
+	"Noise":  catalog.FieldNoise, "Geräusch": catalog.FieldNoise, "Bruit": catalog.FieldNoise, "Ruido": catalog.FieldNoise,
+	"Schallleistung": catalog.FieldNoise, "Puissance": catalog.FieldNoise, "Sound": catalog.FieldNoise,
+	"Spannung": catalog.FieldVoltage, "Tension": catalog.FieldVoltage, "Tensión": catalog.FieldVoltage, "Rated": catalog.FieldVoltage,
+	"Spannungsbereich": catalog.FieldVoltageMin, "Umin": catalog.FieldVoltageMin, "Umax": catalog.FieldVoltageMax,
+	"Size": catalog.FieldWidth, "W": catalog.FieldWidth, "H": catalog.FieldWidth, "Frame": catalog.FieldWidth,
+	"Depth": catalog.FieldDepth, "Hole": catalog.FieldHolePitch,
+	"Speed": catalog.FieldSpeed, "Vitesse": catalog.FieldSpeed, "Current": catalog.FieldCurrent, "Power": catalog.FieldPower,
+	"Leads": catalog.FieldLeads, "Litzen": catalog.FieldLeads, "Fils": catalog.FieldLeads, "Hilos": catalog.FieldLeads,
+	"Tach": catalog.FieldTachPerRev, "Tacho": catalog.FieldTachPerRev, "PWM": catalog.FieldPWM,
+	"Life": catalog.FieldLife, "Operating": catalog.FieldTempMax, "Price": catalog.FieldPrice,
+	"Stock": catalog.FieldStock, "Bestand": catalog.FieldStock, "Disponibilité": catalog.FieldStock,
+	"Frequency": catalog.FieldFrequency, "Fan": catalog.FieldCurve, "Bearing": catalog.FieldBearing, "Connector": catalog.FieldConnector,
+	"Kind": catalog.FieldKind, "Bauart": catalog.FieldKind, "Genre": catalog.FieldKind, "Clase": catalog.FieldKind,
+}
+
+// readCellOf reads one cell of a column that is told to be the field of its
+// header, beside a part number and a curve or frame.
 func readCellOf(t *testing.T, mark tabular.Mark, header, cell string) (string, []Remark) {
 	t.Helper()
-	rows := [][]string{{"A1", cell, "12"}, {"A2", cell, "12"}, {"A3", cell, "12"}}
-	names := []string{"Part number", header, "Frame [mm]"}
-	if isFrame(header) {
-		names = names[:2]
-		for i := range rows {
-			rows[i] = rows[i][:2]
-		}
+	names, row := []string{"Part number", header, "Height [mm]"}, []string{"A1", cell, "-"}
+	var assign []Assignment
+	if id, ok := fieldOfHeader[words(header)[0]]; ok {
+		assign = append(assign, Assignment{id, header})
 	}
-	p, err := NewPlan(Input{File: "f.csv", Header: names, Sample: rows, Marks: marksOf(mark, len(names))})
+	if len(assign) > 0 && assign[0].Field == catalog.FieldWidth {
+		names, row = names[:2], row[:2]
+	}
+	p, err := NewPlan(Input{File: "f.csv", Header: names, Sample: [][]string{row}, Marks: marksOf(mark, len(names)), Assign: assign})
 	if err != nil {
 		t.Fatalf("NewPlan(%q, cell %q) = %v", names, cell, err)
 	}
-	r := p.Reader()
-	fan, remarks, err := r.Read(rows[0])
+	fan, remarks, err := p.Reader().Read(row)
 	if err != nil {
 		var e *RowError
 		if !errors.As(err, &e) {
 			t.Fatalf("Read(%q) = %v, no *RowError", cell, err)
 		}
-		return "reject: " + e.Reason, remarks
+		return "reject: " + e.Reason, nil
 	}
 	fan.Part = ""
-	if !isFrame(header) {
-		for _, id := range []catalog.FieldID{catalog.FieldWidth, catalog.FieldHeight} {
-			catalog.Fields[id].Put(fan, catalog.Value{}, quantity.Unknown)
-		}
-	}
 	return said(fan), remarks
-}
-
-// isFrame says whether the header under test is itself the frame.
-func isFrame(header string) bool {
-	x := newBuilder(Input{})
-	c := &column{header: x.lexicon.parseHeader(header, "")}
-	for _, id := range []catalog.FieldID{catalog.FieldWidth, catalog.FieldHeight} {
-		if g, ok := x.guessWord(c, id); ok && g.score >= forHint {
-			return true
-		}
-	}
-	return false
 }

@@ -237,7 +237,8 @@ var signs = []struct {
 	{"*", tokNote}, {"=", tokDC}, {"⎓", tokDC},
 }
 
-// unit takes a unit. A small "a" before a number is a word ("7 a 13"), and a
+// unit takes a unit. A small "a" before a number is a word ("7 a 13"), so is an
+// "in" behind a unit ("28 dB(A) in 1 m"), and a
 // letter at a product sign is a label ("60W x 60H").
 func (l *lexer) unit() bool {
 	units, size := l.lexicon.units.longest(l.rest())
@@ -245,7 +246,7 @@ func (l *lexer) unit() bool {
 		return false
 	}
 	text := l.text[l.at : l.at+size]
-	if text == "a" && numberNext(l.text[l.at+size:]) {
+	if (text == "a" || text == "in" && l.behind(tokUnit)) && numberNext(l.text[l.at+size:]) {
 		return false
 	}
 	if l.behind(tokTimes) && len(text) == 1 && text != `"` {

@@ -259,22 +259,37 @@ func (b *builder) checks() {
 	})
 	for _, g := range guesses {
 		first := b.columnOf(g.field)
-		if g.score < enough || g.column.taken || !b.otherUnit(first, g) {
+		if g.score < enough || g.column.taken {
+			continue
+		}
+		u, proven, ok := b.otherUnit(first, g.column)
+		if !ok {
 			continue
 		}
 		b.accept(g)
 		g.column.check = true
 		g.column.why += fmt.Sprintf("; a second statement beside %q", first.header.text)
+		if proven {
+			g.column.scale.units, g.column.scale.assumed = []quantity.Unit{u}, true
+			g.column.notes = append(g.column.notes, fmt.Sprintf("no unit is named: %s makes the values those of %q", u.Symbol, first.header.text))
+		}
 	}
 }
 
-// otherUnit says whether a column states its values in another unit than the
-// first column of the field.
-func (b *builder) otherUnit(first *column, g guess) bool {
-	d := &catalog.Fields[g.field]
-	mine, ok := b.unitOf(g.column, d)
+// otherUnit gives the unit of a column beside the first of its field, if it is
+// another one: the one it names, or, where it names none, the one in which its
+// values are those of the first.
+func (b *builder) otherUnit(first, c *column) (u quantity.Unit, proven, ok bool) {
+	d := first.def()
 	other, known := b.unitOf(first, d)
-	return ok && known && mine.Symbol != other.Symbol
+	if !known {
+		return u, false, false
+	}
+	u, named := b.unitOf(c, d)
+	if !named {
+		u, proven = b.unitByRatio(c, first)
+	}
+	return u, proven, (named || proven) && u.Symbol != other.Symbol
 }
 
 // unitOf gives the unit of a column by its header or most of its cells.

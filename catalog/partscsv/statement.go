@@ -111,13 +111,23 @@ func (p *cellParser) step() {
 	case tokNote:
 		p.c.noted = true
 	case tokDC:
-		p.c.supply = catalog.DC
+		p.equals()
 	case tokPercent:
 		p.c.fail("a percentage, not a value")
 	case tokPoint:
 	default:
 		p.c.fail("%q is not understood", t.text)
 	}
+}
+
+// equals takes "=": behind a voltage the sign of direct current, else it parts
+// two statements of one value.
+func (p *cellParser) equals() {
+	if last := p.last(); last != nil && p.open && isOf(last.units, quantity.DimVoltage) {
+		p.c.supply = catalog.DC
+		return
+	}
+	p.part(tokComma)
 }
 
 // part ends the statement before.
@@ -137,7 +147,7 @@ func (p *cellParser) number(t *token) {
 		p.endRange(t)
 		return
 	}
-	if p.open {
+	if p.open && !p.otherQuantity() {
 		if n := len(p.c.words); n > 0 {
 			p.c.fail("%q is not understood", p.c.words[n-1])
 		}
@@ -150,6 +160,25 @@ func (p *cellParser) number(t *token) {
 	}
 	p.c.statements = append(p.c.statements, s)
 	p.open, p.said, p.cond, p.joint, p.unit = true, 0, false, tokOther, nil
+}
+
+// otherQuantity says whether the number here is of another quantity than the
+// statement before, so that nothing need stand between: "230 V AC 50 Hz".
+func (p *cellParser) otherQuantity() bool {
+	before := p.last().units
+	if before == nil {
+		return false
+	}
+	for _, t := range p.tokens[p.at:] {
+		switch t.kind {
+		case tokUnit:
+			return !share(before, t.units)
+		case tokNumber, tokSlash, tokDash:
+		default:
+			return false
+		}
+	}
+	return false
 }
 
 func (p *cellParser) endRange(t *token) {
@@ -167,7 +196,9 @@ func (p *cellParser) unitToken(t *token) {
 			p.unit = t
 			return
 		}
-		p.c.words = append(p.c.words, foldWord(t.text))
+		if !p.unitBehindBrackets(t) {
+			p.c.words = append(p.c.words, foldWord(t.text))
+		}
 		return
 	}
 	s := &p.c.statements[len(p.c.statements)-1]
@@ -176,6 +207,21 @@ func (p *cellParser) unitToken(t *token) {
 		return
 	}
 	s.units, s.unitText = t.units, t.text
+}
+
+// unitBehindBrackets gives the unit in "12 (7-13.8) V" to all statements before
+// it that have none.
+func (p *cellParser) unitBehindBrackets(t *token) bool {
+	if p.at == 0 || p.tokens[p.at-1].kind != tokClose {
+		return false
+	}
+	given := false
+	for i := range p.c.statements {
+		if s := &p.c.statements[i]; s.units == nil && !s.condition {
+			s.units, s.unitText, given = t.units, t.text, true
+		}
+	}
+	return given
 }
 
 // rangeSign takes -, .. and ~, which part the ends of a range, but also stand
@@ -227,13 +273,15 @@ func (p *cellParser) numberAhead(skip int) bool {
 	return false
 }
 
-// unitAhead gives the units of the next number.
+// unitAhead gives the units of the next number, or of the pair or range it
+// begins.
 func (p *cellParser) unitAhead() []quantity.Unit {
-	for i := p.at + 1; i < len(p.tokens); i++ {
-		if p.tokens[i].kind == tokNumber {
-			if i+1 < len(p.tokens) && p.tokens[i+1].kind == tokUnit {
-				return p.tokens[i+1].units
-			}
+	for _, t := range p.tokens[p.at+1:] {
+		switch t.kind {
+		case tokUnit:
+			return t.units
+		case tokNumber, tokSlash, tokDash, tokDots, tokPlus, tokTilde, tokMost, tokLeast:
+		default:
 			return nil
 		}
 	}

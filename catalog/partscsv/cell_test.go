@@ -1,0 +1,371 @@
+package partscsv
+
+import (
+	"strings"
+	"testing"
+
+	"lowsone/catalog/tabular"
+)
+
+// cellRow is one cell under one header: what it says, and what a remark about
+// it must hold.
+type cellRow struct {
+	header, cell, want, remark string
+}
+
+func testCells(t *testing.T, mark tabular.Mark, rows []cellRow) {
+	t.Helper()
+	for _, r := range rows {
+		got, remarks := readCellOf(t, mark, r.header, r.cell)
+		if got != r.want {
+			t.Errorf("%q under %q = %s, want %s", r.cell, r.header, got, r.want)
+		}
+		var texts []string
+		for _, m := range remarks {
+			texts = append(texts, m.Text)
+		}
+		if all := strings.Join(texts, "; "); r.remark == "" && all != "" || !strings.Contains(all, r.remark) {
+			t.Errorf("%q under %q remarks %q, want %q", r.cell, r.header, all, r.remark)
+		}
+	}
+}
+
+func TestAirflowCells(t *testing.T) {
+	testCells(t, tabular.Point, []cellRow{
+		{"Airflow [m³/h]", "45", "airflow_m3h=45", ""},
+		{"Airflow [m³/h]", " 45.5 ", "airflow_m3h=45.5", ""},
+		{"Airflow [m³/h]", "1,250", "airflow_m3h=1250", ""},
+		{"Airflow [m³/h]", "1'250", "airflow_m3h=1250", ""},
+		{"Airflow [m³/h]", "1 250 m³/h", "airflow_m3h=1250", ""},
+		{"Airflow", "26.5 CFM", "airflow_m3h=45.02", ""},
+		{"Airflow", "26.5CFM", "airflow_m3h=45.02", ""},
+		{"Airflow", "CFM 26.5", "airflow_m3h=45.02", ""},
+		{"Airflow", "0.75 m³/min", "airflow_m3h=45", ""},
+		{"Airflow", "0.75㎥/min", "airflow_m3h=45", ""},
+		{"Airflow", "12.5 l/s", "airflow_m3h=45", ""},
+		{"Airflow", "0.0125 m3/s", "airflow_m3h=45", ""},
+		{"Airflow", "45 m³·h⁻¹", "airflow_m3h=45", ""},
+		{"Airflow", "45 cbm/h", "airflow_m3h=45", ""},
+		{"Airflow [m³/h]", "45-50", "airflow_m3h=45", "45 to 50 m³/h: the low end is taken"},
+		{"Airflow [m³/h]", "45–50", "airflow_m3h=45", "low end"},
+		{"Airflow [m³/h]", "45 … 50", "airflow_m3h=45", "low end"},
+		{"Airflow [m³/h]", "45...50", "airflow_m3h=45", "low end"},
+		{"Airflow [m³/h]", "45 to 50", "airflow_m3h=45", "low end"},
+		{"Airflow [m³/h]", "von 45 bis 50", "airflow_m3h=45", "low end"},
+		{"Airflow [m³/h]", "de 45 à 50", "airflow_m3h=45", "low end"},
+		{"Airflow [m³/h]", "45 a 50 m³/h", "airflow_m3h=45", "low end"},
+		{"Airflow [m³/h]", "entre 45 y 50", "airflow_m3h=45", "low end"},
+		{"Airflow [m³/h]", "between 45 and 50", "airflow_m3h=45", "low end"},
+		{"Airflow [m³/h]", "max. 45", "airflow_m3h=45", "at most 45 m³/h"},
+		{"Airflow [m³/h]", "45 max", "airflow_m3h=45", "at most"},
+		{"Airflow [m³/h]", "≤ 45", "airflow_m3h=45", "at most"},
+		{"Airflow [m³/h]", "bis zu 45", "airflow_m3h=45", "at most"},
+		{"Airflow [m³/h]", "jusqu'à 45", "airflow_m3h=45", "at most"},
+		{"Airflow [m³/h]", "hasta 45", "airflow_m3h=45", "at most"},
+		{"Airflow [m³/h]", ">45", "airflow_m3h=45", ""},
+		{"Airflow [m³/h]", "ca. 45", "airflow_m3h=45", "about 45 m³/h"},
+		{"Airflow [m³/h]", "~45", "airflow_m3h=45", "about"},
+		{"Airflow [m³/h]", "env. 45", "airflow_m3h=45", "about"},
+		{"Airflow [m³/h]", "aprox. 45", "airflow_m3h=45", "about"},
+		{"Airflow [m³/h]", "45*", "airflow_m3h=45", "footnote"},
+		{"Airflow [m³/h]", "45¹", "airflow_m3h=45", "footnote"},
+		{"Airflow [m³/h]", "45 1)", "airflow_m3h=45", "footnote"},
+		{"Airflow [m³/h]", "45 ±10 %", "airflow_m3h=45", "±10 %"},
+		{"Airflow [m³/h]", "45 m³/h @ 12 V", "airflow_m3h=45", "holds at 12 V"},
+		{"Airflow [m³/h]", "45 bei 0 Pa", "airflow_m3h=45", "holds at 0 Pa"},
+		{"Airflow", "45 m³/h (26.5 CFM)", "airflow_m3h=45", ""},
+		{"Airflow", "26.5 CFM / 45 m³/h", "airflow_m3h=45.02", ""},
+		{"Airflow [CFM]", "26.5 (45 m³/h)", "airflow_m3h=45.02", ""},
+		{"Airflow (m³/h / CFM)", "45 / 26.5", "airflow_m3h=45", ""},
+		{"Airflow", "45 m³/h (28.5 CFM)", "airflow_m3h=45", "differ by 7 %"},
+		{"Airflow", "45 m³/h (76.5 CFM)", "reject: contradicts itself: 45 m³/h and 130 m³/h", ""},
+		{"Airflow [m³/h]", "45/53", "airflow_m3h=45", "at another mains frequency, 53 m³/h"},
+		{"Airflow [m³/h]", "45 / 53 / 60", "reject: more than two values", ""},
+		{"Airflow [m³/h]", "45 53", "reject: two numbers with nothing between them", ""},
+		{"Airflow [m³/h]", "45 (53)", "reject: two values, and nothing says which is which", ""},
+		{"Airflow [m³/h]", "0", "reject: 0 m³/h is outside the possible 0.01 to 200000", ""},
+		{"Airflow [m³/h]", "-45", "reject: -45 m³/h is outside the possible 0.01 to 200000", ""},
+		{"Airflow [m³/h]", "50-45", "reject: the range runs backwards", ""},
+		{"Airflow [m³/h]", "45-", "airflow_m3h=45", ""},
+		{"Airflow [m³/h]", "1,25", `reject: "1,25", read with a decimal point: digits are not grouped by three`, ""},
+		{"Airflow [m³/h]", "45 Pa", "reject: Pa is no unit of flow", ""},
+		{"Airflow [m³/h]", "45 m3/g", "reject: two numbers with nothing between them", ""},
+		{"Airflow [m³/h]", "see curve", "reject: no number in it", ""},
+		{"Airflow [m³/h]", "#REF!", `reject: "#" is not understood`, ""},
+		{"Airflow [m³/h]", "45 %", "reject: a percentage, not a value", ""},
+		{"Airflow [m³/h]", "NaN", "reject: no number in it", ""},
+		{"Airflow [m³/h]", "1e999", `reject: "1e999", read with a decimal point: not a finite number`, ""},
+	})
+	testCells(t, tabular.Comma, []cellRow{
+		{"Luftstrom m³/h", "45,5", "airflow_m3h=45.5", ""},
+		{"Luftstrom m³/h", "1.250,4", "airflow_m3h=1250", ""},
+		{"Débit m³/h", "1 250,4", "airflow_m3h=1250", ""},
+		{"Débit m³/h", "1\u202f250,4", "airflow_m3h=1250", ""},
+		{"Luftstrom m³/h", "23,5–26", "airflow_m3h=23.5", "low end"},
+		{"Luftstrom m³/h", "45.5", `reject: "45.5", read with a decimal comma: digits are not grouped by three`, ""},
+	})
+}
+
+func TestPressureCells(t *testing.T) {
+	testCells(t, tabular.Point, []cellRow{
+		{"Static pressure", "35 Pa", "static_pressure_pa=35", ""},
+		{"Static pressure", "3.57 mmH2O", "static_pressure_pa=35.01", ""},
+		{"Static pressure", "3.57 mm H₂O", "static_pressure_pa=35.01", ""},
+		{"Static pressure", "3.57 mmAq", "static_pressure_pa=35.01", ""},
+		{"Static pressure", "3.57 mm WS", "static_pressure_pa=35.01", ""},
+		{"Static pressure", "3.57 mm c.a.", "static_pressure_pa=35.01", ""},
+		{"Static pressure", "0.14 inH2O", "static_pressure_pa=34.87", ""},
+		{"Static pressure", "0.14 in. H2O", "static_pressure_pa=34.87", ""},
+		{"Static pressure", `0.14" H2O`, "static_pressure_pa=34.87", ""},
+		{"Static pressure", "0.14 inch-H2O", "static_pressure_pa=34.87", ""},
+		{"Static pressure", "0.35 mbar", "static_pressure_pa=35", ""},
+		{"Static pressure", "3.5 daPa", "static_pressure_pa=35", ""},
+		{"Static pressure", "35 Pa (3.57 mmH2O)", "static_pressure_pa=35", ""},
+		{"Static pressure", "3.57 mmH2O = 35 Pa", "static_pressure_pa=35.01", ""},
+		{"Static pressure", "35 Pa (12 mmH2O)", "reject: contradicts itself: 35 Pa and 117.7 Pa", ""},
+		{"Static pressure", "30-35 Pa", "static_pressure_pa=30", "low end"},
+	})
+}
+
+func TestNoiseCells(t *testing.T) {
+	testCells(t, tabular.Point, []cellRow{
+		{"Noise dB(A)", "28", "noise_dba=28", ""},
+		{"Noise", "28 dBA", "noise_dba=28", ""},
+		{"Noise", "28 dB (A)", "noise_dba=28", ""},
+		{"Noise", "28 dB(A) @ 1 m", "noise_dba=28 noise_distance_m=1", ""},
+		{"Noise", "28 dB(A) / 1m", "noise_dba=28 noise_distance_m=1", ""},
+		{"Geräusch", "28 dB(A) in 1 m", "noise_dba=28 noise_distance_m=1", ""},
+		{"Bruit", "28 dB(A) à 1 m", "noise_dba=28 noise_distance_m=1", ""},
+		{"Ruido", "28 dB(A) a 50 cm", "noise_dba=28 noise_distance_m=0.5", ""},
+		{"Noise at 1 m (dBA)", "28", "noise_dba=28 noise_distance_m=1", ""},
+		{"Noise", "25–30 dB(A)", "noise_dba=30", "high end"},
+		{"Noise", "25...30 dB(A)", "noise_dba=30", "high end"},
+		{"Noise", "25 (max. 28) dB(A)", "noise_dba=28", "25 to 28 dB(A): the high end is taken"},
+		{"Noise", "≤ 30 dB(A)", "noise_dba=30", ""},
+		{"Noise", "< 20 dB(A)", "noise_dba=20", ""},
+		{"Noise dB(A)", "> 30", "reject: says only the least the level may be", ""},
+		{"Noise dB(A)", "~25", "noise_dba=25", "about"},
+		{"Noise dB(A)", "25*", "noise_dba=25", "footnote"},
+		{"Noise", "28/32 dB(A)", "noise_dba=32", "mains frequency, 28 dB(A)"},
+		{"Noise", "LwA 45 dB", "noise_dba=45 noise_kind=power", ""},
+		{"Noise", "45 dB(A) LwA", "noise_dba=45 noise_kind=power", ""},
+		{"Noise", "45 dB(A) (Lp)", "noise_dba=45 noise_kind=pressure", ""},
+		{"Schallleistung dB(A)", "45", "noise_dba=45 noise_kind=power", ""},
+		{"Puissance acoustique dB(A)", "45", "noise_dba=45 noise_kind=power", ""},
+		{"Sound pressure level dB(A)", "28", "noise_dba=28 noise_kind=pressure", ""},
+		{"Noise", "4.5 B", "noise_dba=45 noise_kind=power", "a level in bels is a sound power"},
+		{"Noise", "4.5 bel LwA", "noise_dba=45 noise_kind=power", ""},
+		{"Noise [B]", "4.5", "noise_dba=45 noise_kind=power", "bels"},
+		{"Noise dB(A)", "4.5", "reject: 4.5 dB(A) is outside the possible 10 to 130", ""},
+		{"Noise dB(A)", "0", "reject: 0 dB(A) is outside the possible 10 to 130", ""},
+		{"Noise dB(A)", "0.8 sone", `reject: "sone" is not understood`, ""},
+		{"Noise dB(A)", "28 dB(C)", `reject: "c" is not understood`, ""},
+		{"Noise dB(A)", "28 °C", "reject: °C is no unit of level", ""},
+	})
+}
+
+func TestVoltageCells(t *testing.T) {
+	testCells(t, tabular.Comma, []cellRow{
+		{"Spannung", "12 V", "voltage_v=12", ""},
+		{"Spannung [V]", "12", "voltage_v=12", ""},
+		{"Spannung", "12 VDC", "voltage_v=12 supply=dc", ""},
+		{"Spannung", "DC 12 V", "voltage_v=12 supply=dc", ""},
+		{"Spannung", "DC12V", "voltage_v=12 supply=dc", ""},
+		{"Spannung", "12 V DC", "voltage_v=12 supply=dc", ""},
+		{"Spannung", "12 V=", "voltage_v=12 supply=dc", ""},
+		{"Spannung", "12 V⎓", "voltage_v=12 supply=dc", ""},
+		{"Tension", "12 Vcc", "voltage_v=12 supply=dc", ""},
+		{"Tensión", "230 Vca", "voltage_v=230 supply=ac", ""},
+		{"Spannung", "230 V~", "voltage_v=230 supply=ac", ""},
+		{"Spannung", "230 V~ 50 Hz", "voltage_v=230 supply=ac frequency_hz=50", ""},
+		{"Spannung", "230 VAC, 50 Hz", "voltage_v=230 supply=ac frequency_hz=50", ""},
+		{"Spannung", "230 V AC 50/60 Hz", "voltage_v=230 supply=ac", "50 and 60 Hz; which of them"},
+		{"Spannung VDC", "12", "voltage_v=12 supply=dc", ""},
+		{"Spannung", "10,8–13,2 V", "voltage_v=12~ voltage_min_v=10.8 voltage_max_v=13.2", "estimated"},
+		{"Spannung", "7 bis 13,8 V", "voltage_v=12~ voltage_min_v=7 voltage_max_v=13.8", "estimated"},
+		{"Spannung", "4,5-13,8 V", "voltage_min_v=4.5 voltage_max_v=13.8", ""},
+		{"Spannung", "12 (7–13,8) V", "voltage_v=12 voltage_min_v=7 voltage_max_v=13.8", ""},
+		{"Spannung", "12 V (7...13,8 V)", "voltage_v=12 voltage_min_v=7 voltage_max_v=13.8", ""},
+		{"Spannung", "12 V ±10 %", "voltage_v=12 voltage_min_v=10.8 voltage_max_v=13.2", ""},
+		{"Spannung", "12 V +10/-15 %", "voltage_v=12 voltage_min_v=10.2 voltage_max_v=13.2", ""},
+		{"Spannung", "12 V -15/+10 %", "voltage_v=12 voltage_min_v=10.2 voltage_max_v=13.2", ""},
+		{"Spannung", "12 V +10%/-15%", "voltage_v=12 voltage_min_v=10.2 voltage_max_v=13.2", ""},
+		{"Spannung", "12 V (±1,2 V)", "voltage_v=12 voltage_min_v=10.8 voltage_max_v=13.2", ""},
+		{"Spannung", "100-240 VAC", "voltage_min_v=100 voltage_max_v=240 supply=ac", ""},
+		{"Spannung", "220/240 V~", "voltage_v=230~ voltage_min_v=220 voltage_max_v=240 supply=ac", "estimated"},
+		{"Spannung", "115/230 V", "reject: two voltages, 115 V and 230 V; the record holds one", ""},
+		{"Spannung", "12 W", "reject: W is no unit of voltage", ""},
+		{"Spannung", "min. 7 V, max. 13,8 V", "voltage_v=12~ voltage_min_v=7 voltage_max_v=13.8", "estimated"},
+		{"Spannungsbereich [V]", "7–13,8", "voltage_v=12~ voltage_min_v=7 voltage_max_v=13.8", "estimated"},
+		{"Spannungsbereich [V]", "12", "voltage_v=12", "taken as the nominal one"},
+		{"Umin [V]", "7", "voltage_min_v=7", ""},
+		{"Umax [V]", "13,8", "voltage_max_v=13.8", ""},
+		{"Spannung", "13,8-7 V", "reject: the range runs backwards", ""},
+	})
+}
+
+func TestSizeCells(t *testing.T) {
+	testCells(t, tabular.Point, []cellRow{
+		{"Size (mm)", "60x60x25", "width_mm=60 height_mm=60 depth_mm=25", ""},
+		{"Size", "60 × 60 × 25 mm", "width_mm=60 height_mm=60 depth_mm=25", ""},
+		{"Size (mm)", "60X60X25", "width_mm=60 height_mm=60 depth_mm=25", ""},
+		{"Size (mm)", "60*60*25", "width_mm=60 height_mm=60 depth_mm=25", ""},
+		{"Size", "60 mm x 60 mm x 25 mm", "width_mm=60 height_mm=60 depth_mm=25", ""},
+		{"Size (mm)", "□60×25", "width_mm=60 height_mm=60 depth_mm=25", ""},
+		{"Size (mm)", "Ø172x51", "width_mm=172 height_mm=172 depth_mm=51", ""},
+		{"Size (mm)", "60x25", "width_mm=60 height_mm=60 depth_mm=25", "square frame and its depth"},
+		{"Size (mm)", "60x60", "width_mm=60 height_mm=60", ""},
+		{"Size (mm)", "92x88", "width_mm=92 height_mm=88", "width and height"},
+		{"W x H (mm)", "60x25", "width_mm=60 height_mm=25", ""},
+		{"W x D (mm)", "60x25", "width_mm=60 height_mm=60 depth_mm=25", ""},
+		{"Size (mm)", "25x60x60", "width_mm=60 height_mm=60 depth_mm=25", ""},
+		{"Size (mm)", "200x60x60", "width_mm=200 height_mm=60 depth_mm=60", ""},
+		{"H x B x T (mm)", "120x97x33", "width_mm=120 height_mm=97 depth_mm=33", ""},
+		{"Size (mm)", "60", "width_mm=60 height_mm=60", ""},
+		{"Frame (mm)", "6025", "width_mm=60 height_mm=60 depth_mm=25", "frame code"},
+		{"Frame (mm)", "12038", "width_mm=120 height_mm=120 depth_mm=38", "frame code"},
+		{"Size", "60W x 60H x 25D mm", "width_mm=60 height_mm=60 depth_mm=25", ""},
+		{"Size (mm)", "B60 x H60 x T25", "width_mm=60 height_mm=60 depth_mm=25", ""},
+		{"Size (mm)", "60 (W) x 60 (H) x 25 (D)", "width_mm=60 height_mm=60 depth_mm=25", ""},
+		{"Size", `2.36" x 2.36" x 0.98"`, "width_mm=59.94 height_mm=59.94 depth_mm=24.89", ""},
+		{"Size", `2 3/8" x 2 3/8" x 1"`, "width_mm=60.33 height_mm=60.33 depth_mm=25.4", ""},
+		{"Size", `2-3/8 x 2-3/8 x 1 in`, "width_mm=60.33 height_mm=60.33 depth_mm=25.4", ""},
+		{"Size", "2⅜″ × 2⅜″ × 1″", "width_mm=60.33 height_mm=60.33 depth_mm=25.4", ""},
+		{"Size (inch)", "2 3/8 x 2 3/8 x 1", "width_mm=60.33 height_mm=60.33 depth_mm=25.4", ""},
+		{"Size", "60x60x25 mm (2.36 x 2.36 x 0.98 in)", "width_mm=60 height_mm=60 depth_mm=25", ""},
+		{"Size", "6 x 6 x 2.5 cm", "width_mm=60 height_mm=60 depth_mm=25", ""},
+		{"Size (mm)", "60x6Ox25", `reject: "Ox" is not understood`, ""},
+		{"Size (mm)", "60-80", "reject: a range where one number belongs", ""},
+		{"Size (mm)", "0x0x0", "reject: 0 mm is outside the possible 5 to 2000", ""},
+		{"Size (mm)", "60x60x25x10", "reject: 4 sides", ""},
+		{"Depth (mm)", "25", "depth_mm=25", ""},
+		{"Depth", `1"`, "depth_mm=25.4", ""},
+		{"Depth", `1 1/2"`, "depth_mm=38.1", ""},
+		{"Depth (mm)", "25-26", "depth_mm=26", "high end"},
+		{"Hole pitch (mm)", "50", "hole_pitch_mm=50", ""},
+		{"Hole pitch (mm)", "50 x 50", "hole_pitch_mm=50", ""},
+		{"Hole pitch (mm)", "105 x 82.5", "", "taken as unknown"},
+	})
+}
+
+func TestOtherCells(t *testing.T) {
+	testCells(t, tabular.Point, []cellRow{
+		{"Speed (rpm)", "2,800", "speed_rpm=2800", ""},
+		{"Speed", "2800 rpm ±10 %", "speed_rpm=2800", "±10 %"},
+		{"Speed", "2800 min⁻¹", "speed_rpm=2800", ""},
+		{"Speed", "2800 1/min", "speed_rpm=2800", ""},
+		{"Vitesse", "2800 tr/min", "speed_rpm=2800", ""},
+		{"Speed (rpm)", "800-2800", "speed_rpm=2800", "high end"},
+		{"Current", "120 mA", "current_a=0.12", ""},
+		{"Current (A)", "0.12 (max 0.15)", "current_a=0.15", "high end"},
+		{"Current (A)", "?", "", ""},
+		{"Current (A)", "low", "", "no number in it; taken as unknown"},
+		{"Power (W)", "1.4", "power_w=1.4", ""},
+		{"Power (W)", "0", "", "taken as unknown"},
+		{"Leads", "3", "leads=3", ""},
+		{"Leads", "3-wire", "leads=3", ""},
+		{"Litzen", "3 Litzen", "leads=3", ""},
+		{"Litzen", "4-polig", "leads=4", ""},
+		{"Fils", "3 fils", "leads=3", ""},
+		{"Hilos", "3 hilos", "leads=3", ""},
+		{"Leads", "4 (PWM)", "leads=4 pwm=yes", ""},
+		{"Leads", "3 (tach)", "leads=3 tach_per_rev=2~", "2 pulses per turn"},
+		{"Leads", "2.5", "", "not a whole number"},
+		{"Tach", "yes", "tach_per_rev=2~", "estimated"},
+		{"Tach", "no", "tach_per_rev=0", ""},
+		{"Tach", "2", "tach_per_rev=2", ""},
+		{"Tach", "2 pulses/rev", "tach_per_rev=2", ""},
+		{"Tacho Imp./U", "2 Imp./U", "tach_per_rev=2", ""},
+		{"Tach signal", "FG", "tach_per_rev=2~", "estimated"},
+		{"Tach signal", "RD", "tach_per_rev=0", "alarm output, no tach"},
+		{"Tach signal", "locked rotor alarm", "tach_per_rev=0", "alarm output"},
+		{"Tach signal", "FG + PWM", "tach_per_rev=2~ pwm=yes", "estimated"},
+		{"Tach signal", "none", "tach_per_rev=0", ""},
+		{"PWM", "ja", "pwm=yes", ""},
+		{"PWM", "x", "pwm=yes", ""},
+		{"PWM", "✓", "pwm=yes", ""},
+		{"PWM", "non", "pwm=no", ""},
+		{"PWM", "sí", "pwm=yes", ""},
+		{"PWM", "sin", "pwm=no", ""},
+		{"Life (h)", "70,000", "life_h=70000", ""},
+		{"Life", "70,000 h @ 40 °C", "life_h=70000 life_temp_c=40", ""},
+		{"Life", "70 000 h (40°C)", "life_h=70000 life_temp_c=40", ""},
+		{"Life", "L10: 70,000 h", "life_h=70000", ""},
+		{"Life (h @ 40 °C)", "70000", "life_h=70000 life_temp_c=40", ""},
+		{"Life (h)", "50000-70000", "life_h=50000", "low end"},
+		{"Operating temperature", "-10…+70 °C", "temp_max_c=70", "high end"},
+		{"Operating temperature", "-10 °C to +70 °C", "temp_max_c=70", "high end"},
+		{"Operating temperature", "-10/+70 °C", "temp_max_c=70", "high end"},
+		{"Operating temperature", "- 10 ~ + 70 ℃", "temp_max_c=70", "high end"},
+		{"Operating temperature", "14 to 158 °F", "temp_max_c=70", "high end"},
+		{"Operating temperature (°C)", "70", "temp_max_c=70", ""},
+		{"Price", "12.50 €", "price=12.5 currency=EUR", ""},
+		{"Price", "EUR 12.50", "price=12.5 currency=EUR", ""},
+		{"Price", "$3.20", "price=3.2 currency=USD", ""},
+		{"Price [GBP]", "3.20", "price=3.2 currency=GBP", ""},
+		{"Price", "1,250.00 CHF", "price=1250 currency=CHF", ""},
+		{"Price", "12.50 € / 100 pcs", "", "taken as unknown"},
+		{"Price", "on request", "", ""},
+		{"Price (€)", "0.00", "", "taken as unknown"},
+		{"Stock", "120", "stock=120", ""},
+		{"Stock", "120 pcs", "stock=120", ""},
+		{"Stock", ">100", "stock=100", `">100" is read as 100`},
+		{"Stock", "100+", "stock=100", "is read as 100"},
+		{"Stock", "0", "stock=0", ""},
+		{"Bestand", "ab Lager", "stock=1", "at least 1"},
+		{"Bestand", "ausverkauft", "stock=0", "none"},
+		{"Disponibilité", "en rupture", "stock=0", "none"},
+		{"Frequency (Hz)", "50", "supply=ac frequency_hz=50", ""},
+		{"Frequency (Hz)", "50/60", "", "50 and 60 Hz"},
+		{"Fan curve", "0:42;10:35;22:0", "airflow_m3h=22 static_pressure_pa=42 curve=0:42;10:35;22:0", ""},
+		{"Fan curve", "0:42;10:45", "static_pressure_pa=42 curve=0:42;10:45", ""},
+		{"Fan curve", "0:42", "reject: a curve needs two points or more", ""},
+		{"Bearing", "ball", "bearing=ball", ""},
+		{"Bearing", "n/a", "", ""},
+		{"Connector", " PH \n style ", "connector=PH style", ""},
+		{"Connector", "'=A1", "connector==A1", ""},
+	})
+}
+
+func TestKindCells(t *testing.T) {
+	testCells(t, tabular.Point, []cellRow{
+		{"Kind", "axial", "kind=axial", ""},
+		{"Kind", "Axiallüfter", "kind=axial", ""},
+		{"Kind", "DC axial fan", "kind=axial", ""},
+		{"Bauart", "Radialgebläse", "kind=centrifugal", ""},
+		{"Bauart", "Radiallüfter", "kind=centrifugal", ""},
+		{"Bauart", "Zentrifugalventilator", "kind=centrifugal", ""},
+		{"Bauart", "Querstromgebläse", "kind=crossflow", ""},
+		{"Bauart", "Tangentiallüfter", "kind=crossflow", ""},
+		{"Bauart", "Diagonallüfter", "kind=mixed", ""},
+		{"Bauart", "halbaxial", "kind=mixed", ""},
+		{"Kind", "blower", "kind=centrifugal", "taken as a centrifugal fan"},
+		{"Kind", "Mixed flow", "kind=mixed", ""},
+		{"Kind", "cross-flow", "kind=crossflow", ""},
+		{"Genre", "hélicoïde", "kind=axial", ""},
+		{"Genre", "centrifuge", "kind=centrifugal", ""},
+		{"Genre", "tangentiel", "kind=crossflow", ""},
+		{"Clase", "centrífugo", "kind=centrifugal", ""},
+		{"Clase", "helicocentrífugo", "kind=mixed", ""},
+		{"Clase", "flujo cruzado", "kind=crossflow", ""},
+		{"Kind", "Lüfter", "", "does not say which kind"},
+		{"Kind", "finger guard", "reject: no kind of fan is known by this name", ""},
+		{"Kind", "axial/radial", "reject: names two of axial, centrifugal, mixed, crossflow", ""},
+		{"Kind", "k. A.", "", ""},
+	})
+}
+
+// Words for unknown are unknown in every column; a part must be there.
+func TestUnknownWords(t *testing.T) {
+	for _, word := range []string{"", " ", "-", "--", "–", "?", "n/a", "N/A", "n.a.", "k. A.", "k.A.", "keine Angabe", "tbd", "TBD", "on request", "auf Anfrage", "sur demande", "s/d", "bajo pedido", "#N/A", "(n/a)", "…"} {
+		for _, header := range []string{"Airflow [m³/h]", "Noise dB(A)", "Rated voltage (V)", "Kind", "Bearing", "Price", "Size (mm)"} {
+			if got, remarks := readCellOf(t, tabular.Point, header, word); got != "" || len(remarks) > 0 {
+				t.Errorf("%q under %q = %s, %v, want unknown", word, header, got, remarks)
+			}
+		}
+		p, _ := planOf(t, tabular.Point, "Part number|Size\nA1|60\nA2|80")
+		if _, _, err := p.Reader().Read([]string{word, "60"}); err == nil || err.Error() != `"Part number": no part number` {
+			t.Errorf("a row with part %q gives %v, want no part number", word, err)
+		}
+	}
+}

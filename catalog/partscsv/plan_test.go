@@ -1,0 +1,253 @@
+package partscsv
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"lowsone/catalog"
+	"lowsone/catalog/tabular"
+)
+
+func TestForcedColumns(t *testing.T) {
+	text := "Teil|Wert A|Wert B|Airflow [m³/h]\nA1|12|30|45\nA2|24|32|60"
+	assign := func(texts ...string) []Assignment {
+		var list []Assignment
+		for _, s := range texts {
+			a, err := ParseAssignment(s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			list = append(list, a)
+		}
+		return list
+	}
+	p, rows := planOf(t, tabular.Point, text, assign("part=Teil", "voltage_v=Wert A", "noise_dba=wert b", "airflow_m3h=")...)
+	fan, _, err := p.Reader().Read(rows[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := said(fan), "part=A1 voltage_v=12 noise_dba=30"; got != want {
+		t.Errorf("forced columns read %s, want %s", got, want)
+	}
+	if got := p.Columns()[1].How; got != ByForce {
+		t.Errorf("forced column was found by %q, want %q", got, ByForce)
+	}
+	if got := fan.Extra; len(got) != 1 || got[0] != (catalog.Extra{Header: "Airflow [m³/h]", Text: "45"}) {
+		t.Errorf("a column forced to nothing is kept as %v, want its header and text", got)
+	}
+}
+
+func TestForceRefusals(t *testing.T) {
+	header := []string{"Part number", "Frame", "Schall", "schall"}
+	sample := [][]string{{"A1", "60", "30", "31"}}
+	rows := []struct {
+		assign []Assignment
+		want   string
+		hint   string
+	}{
+		{[]Assignment{{catalog.FieldNoise, "Schal"}}, `--column "noise_dba=Schal": no column has the header "Schal"`, `did you mean "Schall"? the headers are "Part number", "Frame", "Schall", "schall"`},
+		{[]Assignment{{catalog.FieldNoise, "SCHALL"}}, `--column "noise_dba=SCHALL": 2 columns have the header "SCHALL"`, "give the header exactly as it stands in the file"},
+		{[]Assignment{{catalog.FieldNoise, "Schall"}, {catalog.FieldSpeed, "Schall"}}, `--column "speed_rpm=Schall": column "Schall" is already noise_dba`, "a column is read as one field"},
+		{[]Assignment{{catalog.FieldNoise, "Schall"}, {catalog.FieldNoise, "schall"}}, `--column "noise_dba=schall": noise_dba is already read from "Schall"`, "a field is read from one column"},
+	}
+	for _, r := range rows {
+		_, err := NewPlan(Input{File: "f.csv", Header: header, Sample: sample, Assign: r.assign})
+		var e *ColumnError
+		if !errors.As(err, &e) || e.Error() != r.want || e.Hint != r.hint {
+			t.Errorf("NewPlan with %v = %v (hint %q), want %s (hint %q)", r.assign, err, hintOf(e), r.want, r.hint)
+		}
+	}
+}
+
+func hintOf(e *ColumnError) string {
+	if e == nil {
+		return ""
+	}
+	return e.Hint
+}
+
+func TestParseAssignmentRefuses(t *testing.T) {
+	rows := []struct{ text, want, hint string }{
+		{"noise", `--column "noise": no = in it`, `write --column FIELD=HEADER, such as --column airflow_m3h="Q max"`},
+		{"noise_db=Schall", `--column "noise_db=Schall": "noise_db" is no field`, "did you mean noise_dba?"},
+	}
+	for _, r := range rows {
+		_, err := ParseAssignment(r.text)
+		var e *ColumnError
+		if !errors.As(err, &e) || e.Error() != r.want || e.Hint != r.hint {
+			t.Errorf("ParseAssignment(%q) = %v (hint %q), want %s (hint %q)", r.text, err, hintOf(e), r.want, r.hint)
+		}
+	}
+}
+
+func TestNotAPartsTable(t *testing.T) {
+	rows := []struct{ table, want, hint string }{
+		{"Datum|Konto|Betrag\n1.1.|100|12,00", `f.csv: not a parts table: no column is the part number, and no column is a frame, a voltage, an airflow or a pressure; its columns are "Datum", "Konto", "Betrag"`,
+			"say which column is which: --column part=HEADER --column width_mm=HEADER --column voltage_v=HEADER --column airflow_m3h=HEADER --column static_pressure_pa=HEADER"},
+		{"Part number|Luftstron\nA1|x", `f.csv: not a parts table: no column is a frame, a voltage, an airflow or a pressure; its columns are "Part number", "Luftstron"`,
+			"say which column is which: --column width_mm=HEADER --column voltage_v=HEADER --column airflow_m3h=Luftstron --column static_pressure_pa=HEADER"},
+	}
+	for _, r := range rows {
+		header, sample := table(r.table)
+		_, err := NewPlan(Input{File: "f.csv", Header: header, Sample: sample})
+		var e *NotPartsError
+		if !errors.As(err, &e) || e.Error() != r.want || e.Hint() != r.hint {
+			t.Errorf("NewPlan(%q) = %v\nwant %s", header, err, r.want)
+			if e != nil {
+				t.Errorf("hint = %s\nwant %s", e.Hint(), r.hint)
+			}
+		}
+	}
+}
+
+// What nothing names is assumed only if every sampled cell is possible, and is
+// said.
+func TestAssumedUnits(t *testing.T) {
+	rows := []struct{ name, table, column, unit, note string }{
+		{"flow in a metric file", "Model|Size [mm]|Airflow\nA1|60|45\nA2|80|60", "Airflow", "m³/h", "the other units of the file are metric"},
+		{"flow in an imperial file", "Model|Size [inch]|Pressure [inH2O]|Airflow\nA1|2.36|0.14|26.5\nA2|3.15|0.2|35", "Airflow", "CFM", "the other units of the file are imperial"},
+		{"flow with nothing to go by", "Model|Voltage|Airflow\nA1|12 V|45\nA2|24 V|60", "Airflow", "m³/h", "may be CFM"},
+		{"flow beside its other unit", "Model|Voltage|Airflow|Airflow [m³/h]\nA1|12 V|26.5|45\nA2|24 V|35.3|60", "Airflow", "CFM", `makes the values those of "Airflow [m³/h]"`},
+		{"size in mm", "Model|Size\nA1|60\nA2|80", "Size", "mm", "mm is assumed"},
+		{"size in inches of an imperial file", "Model|Size|Airflow CFM\nA1|2.36|26.5\nA2|3.15|35", "Size", "inch", "inch is assumed"},
+		{"size in cm", "Model|Size\nA1|6.0\nA2|8.0", "Size", "cm", "cm is assumed"},
+		{"pressure in Pa", "Model|Size [mm]|Pressure\nA1|60|35\nA2|80|40", "Pressure", "Pa", "Pa is assumed"},
+		{"pressure in mmH₂O", "Model|Size [mm]|Pressure\nA1|60|3.5\nA2|80|4.1", "Pressure", "mmH₂O", "mmH₂O is assumed"},
+		{"current in A", "Model|Size [mm]|Current\nA1|60|0.12\nA2|80|0.2", "Current", "A", "A is assumed"},
+		{"current in mA", "Model|Size [mm]|Current\nA1|60|120\nA2|80|200", "Current", "mA", "mA is assumed"},
+		{"most cells name it", "Model|Size [mm]|Voltage\nA1|60|12 V\nA2|80|24 V\nA3|80|24", "Voltage", "V", "as most are"},
+		{"no one unit fits", "Model|Size [mm]|Current\nA1|60|0.12\nA2|80|5000", "Current", "", "no one unit"},
+	}
+	for _, r := range rows {
+		p, _ := planOf(t, tabular.Point, r.table)
+		for _, c := range p.Columns() {
+			if c.Header != r.column {
+				continue
+			}
+			if notes := strings.Join(c.Notes, "; "); c.Unit != r.unit || !strings.Contains(notes, r.note) {
+				t.Errorf("%s: unit %q, notes %q, want %q and %q", r.name, c.Unit, notes, r.unit, r.note)
+			}
+		}
+	}
+}
+
+// Two columns of one field check each other.
+func TestSecondColumn(t *testing.T) {
+	p, rows := planOf(t, tabular.Point, `Model|Voltage|Airflow [m³/h]|Airflow [CFM]
+A1|12 V|45|26.5
+A2|12 V|45|28.5
+A3|12 V|45|76
+A4|12 V||26.5
+A5|12 V|45|see sheet`)
+	want := []struct{ fan, remark string }{
+		{"part=A1 voltage_v=12 airflow_m3h=45", ""},
+		{"part=A2 voltage_v=12 airflow_m3h=45", "free airflow: 45 m³/h and 48.42 m³/h differ by 7 %; the first is kept"},
+		{`"Airflow [CFM]": contradicts itself: 45 m³/h and 129.1 m³/h`, ""},
+		{"part=A4 voltage_v=12 airflow_m3h=45.02", ""},
+		{"part=A5 voltage_v=12 airflow_m3h=45", `free airflow "see sheet": no number in it; taken as unknown`},
+	}
+	r := p.Reader()
+	for i, row := range rows {
+		fan, remarks, err := r.Read(row)
+		got, remark := "", ""
+		if err != nil {
+			got = err.Error()
+		} else {
+			got = said(fan)
+		}
+		for _, m := range remarks {
+			remark += m.Text
+		}
+		if got != want[i].fan || err == nil && remark != want[i].remark {
+			t.Errorf("row %d = %s (%s), want %s (%s)", i, got, remark, want[i].fan, want[i].remark)
+		}
+	}
+}
+
+// Pairs of values go with the mains frequencies the row names.
+func TestMainsPairs(t *testing.T) {
+	p, rows := planOf(t, tabular.Comma, `Typ|Nennspannung|Frequenz Hz|Luftstrom m³/h|Drehzahl 1/min|Geräusch dB(A)
+A1|230 V~|50/60|150/170|2600/3100|45/48
+A2|230 V~|60/50|170/150|3100/2600|48/45
+A3|230 V~||150/170|2600/3100|45/48
+A4|230 V~ 50/60 Hz||150/170|2600|45
+A5|230 V~|50|150|2600|45
+A6|230 V~|50/60|150|2600|45`)
+	want := []string{
+		"part=A1 voltage_v=230 supply=ac frequency_hz=50 airflow_m3h=150 speed_rpm=2600 noise_dba=45",
+		"part=A2 voltage_v=230 supply=ac frequency_hz=50 airflow_m3h=150 speed_rpm=2600 noise_dba=45",
+		"part=A3 voltage_v=230 supply=ac airflow_m3h=150 speed_rpm=2600 noise_dba=48",
+		"part=A4 voltage_v=230 supply=ac frequency_hz=50 airflow_m3h=150 speed_rpm=2600 noise_dba=45",
+		"part=A5 voltage_v=230 supply=ac frequency_hz=50 airflow_m3h=150 speed_rpm=2600 noise_dba=45",
+		"part=A6 voltage_v=230 supply=ac airflow_m3h=150 speed_rpm=2600 noise_dba=45",
+	}
+	r := p.Reader()
+	for i, row := range rows {
+		fan, _, err := r.Read(row)
+		if err != nil {
+			t.Errorf("row %v = %v, want %s", row, err, want[i])
+		} else if got := said(fan); got != want[i] {
+			t.Errorf("row %v = %s, want %s", row, got, want[i])
+		}
+	}
+}
+
+// Values that cannot be true together.
+func TestRowsThatContradict(t *testing.T) {
+	p, rows := planOf(t, tabular.Point, `Model|Voltage (V)|V min|V max|Supply type|Airflow m³/h|Pressure Pa|Power W|Curve
+A1|12|13.8|7|DC|45|35|1.4|
+A2|24|7|13.8|DC|45|35|1.4|
+A3|12 VAC|7|13.8|DC|45|35|1.4|
+A4|12|7|13.8|DC|450|3500|1.4|
+A5|12|7|13.8|DC|45|35|1.4|0:35;20:20;60:0`)
+	want := []struct{ err, warning string }{
+		{`"V min": lowest voltage 13.8 V is above the highest, 7 V`, ""},
+		{"", "nominal voltage N V lies outside its own range"},
+		{"", "DC and AC contradict each other"},
+		{"", "moves N W of air on N W of power"},
+		{"", "free airflow N m³/h is more than N % from the curve's end, N m³/h"},
+	}
+	r := p.Reader()
+	for i, row := range rows {
+		_, remarks, err := r.Read(row)
+		text, warning := "", ""
+		if err != nil {
+			text = err.Error()
+		}
+		for _, m := range remarks {
+			warning += m.Warning
+		}
+		if text != want[i].err || warning != want[i].warning {
+			t.Errorf("row %v = %q, warning %q, want %q, %q", row, text, warning, want[i].err, want[i].warning)
+		}
+	}
+}
+
+func TestHeaderScore(t *testing.T) {
+	h := NewHeaders()
+	rows := []struct {
+		cells  string
+		header bool
+	}{
+		{"Typ|Hersteller|Nennspannung|Luftstrom m³/h", true},
+		{"part|maker|airflow_m3h", true},
+		{"AX60|Nordwehe|12 V|45", false},
+		{"Preisliste Lüfter 2026|||", false},
+		{"Stand 03/2026; Preise netto|||", false},
+		{"|||", false},
+	}
+	for _, r := range rows {
+		if got := h.Score(strings.Split(r.cells, "|")); (got > 0) != r.header {
+			t.Errorf("Score(%q) = %v, header is %v", r.cells, got, r.header)
+		}
+	}
+	if !h.AreUnits([]string{"", "[m³/h]", "Pa", "dB(A)", "€"}) {
+		t.Error("a row of units is not seen as one")
+	}
+	for _, cells := range []string{"A1|45|12", "axial|m³/h|Pa", "|||V"} {
+		if h.AreUnits(strings.Split(cells, "|")) {
+			t.Errorf("AreUnits(%q) = true", cells)
+		}
+	}
+}
