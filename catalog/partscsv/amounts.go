@@ -72,7 +72,7 @@ func (s *scale) sortOut(c *cell, into *sorted) (fault string) {
 		st := &c.statements[i]
 		u, ok := ofDimension(st.units, s.dimension)
 		switch {
-		case st.condition && st.units != nil, st.units != nil && !ok:
+		case st.condition, st.units != nil && !ok:
 			into.others = append(into.others, condition{st.high, st.units})
 			continue
 		case st.units == nil && s.foreignPair(c, i): // the 50 of "50/60 Hz"
@@ -93,6 +93,9 @@ func (s *scale) sortOut(c *cell, into *sorted) (fault string) {
 			return "not a finite number"
 		}
 		into.values = append(into.values, v)
+	}
+	if len(into.values) == 0 && c.statements[0].unitText == "" {
+		return "only a condition, no value"
 	}
 	if len(into.values) == 0 {
 		return fmt.Sprintf("%s is no unit of %s", c.statements[0].unitText, s.dimension)

@@ -23,7 +23,6 @@ type column struct {
 	notes []string
 
 	scale     scale
-	words     phraseBook // that a cell may hold beside its numbers
 	supply    catalog.Supply
 	noiseKind catalog.NoiseKind
 	lowEnd    bool // of a voltage range: the column holds its low end alone
@@ -53,26 +52,13 @@ func (c *column) take(x *lexicon, id catalog.FieldID) {
 	if d.Form == catalog.Quantity {
 		c.scale.units = c.header.unitsOf(d.Unit.Dimension)
 	}
-	var allowed []string
-	for _, w := range catalog.HeaderWords(id) {
-		if w.Strength == catalog.Proof {
-			allowed = append(allowed, w.Text)
-		}
-	}
 	switch id {
 	case catalog.FieldNoise:
-		for _, group := range catalog.ChoiceWords(catalog.FieldNoiseKind) {
-			allowed = append(allowed, group...)
-		}
 		c.noiseKind = c.headerNoiseKind(x)
-	case catalog.FieldLeads, catalog.FieldTachPerRev:
-		allowed = append(allowed, catalog.TachWords()...)
-		allowed = append(allowed, "PWM", "U", "wire", "polig", "adrig", "pin", "lead", "ppr", "rev", "revolution", "turn", "Umdrehung", "tour", "vuelta")
 	case catalog.FieldVoltage, catalog.FieldVoltageMin, catalog.FieldVoltageMax:
 		c.supply = c.headerSupply(x)
 		c.lowEnd = c.header.has(x.least) || c.header.has("umin") || c.header.has("vmin") || c.header.has(stem("from")) || c.header.has("von")
 	}
-	c.words = x.vocabulary.phraseBook(allowed)
 }
 
 // headerNoiseKind tells whether the header says sound power or pressure.

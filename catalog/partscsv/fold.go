@@ -11,6 +11,9 @@ import (
 // dropped, ß as ss, and the two ways to write an umlaut ("Lüfter", "Luefter")
 // made the same as its vowel without dots ("Lufter").
 func foldWord(word string) string {
+	if plainASCII(word) {
+		return foldASCII(word)
+	}
 	var b strings.Builder
 	for _, r := range norm.NFD.String(strings.ToLower(word)) {
 		switch {
@@ -22,6 +25,17 @@ func foldWord(word string) string {
 		}
 	}
 	return umlauts.Replace(b.String())
+}
+
+// foldASCII is foldWord for letters without accents.
+func foldASCII(word string) string {
+	word = strings.ToLower(word)
+	for i := 1; i < len(word); i++ {
+		if word[i] == 'e' && (word[i-1] == 'a' || word[i-1] == 'o' || word[i-1] == 'u') {
+			return umlauts.Replace(word)
+		}
+	}
+	return word
 }
 
 var umlauts = strings.NewReplacer("ae", "a", "oe", "o", "ue", "u")

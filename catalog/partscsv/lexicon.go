@@ -27,6 +27,7 @@ type lexicon struct {
 	tachs      phraseBook
 	alarms     phraseBook
 	inStock    phraseBook
+	beside     [catalog.NumFields]phraseBook // words that a cell of a field may hold beside its numbers
 }
 
 // maxPhrase is how many words a phrase of the cell tables has at most.
@@ -68,7 +69,31 @@ func newLexicon() *lexicon {
 	x.alarms = x.vocabulary.phraseBook(catalog.AlarmWords())
 	some, none := catalog.InStockWords()
 	x.inStock = x.vocabulary.phraseBook(none, some)
+	for id := range catalog.NumFields {
+		x.beside[id] = x.vocabulary.phraseBook(besideNumbers(id))
+	}
 	return x
+}
+
+// besideNumbers lists the words that a cell of a field may hold beside its
+// numbers without meaning anything else.
+func besideNumbers(id catalog.FieldID) []string {
+	var allowed []string
+	for _, w := range catalog.HeaderWords(id) {
+		if w.Strength == catalog.Proof {
+			allowed = append(allowed, w.Text)
+		}
+	}
+	switch id {
+	case catalog.FieldNoise:
+		for _, group := range catalog.ChoiceWords(catalog.FieldNoiseKind) {
+			allowed = append(allowed, group...)
+		}
+	case catalog.FieldLeads, catalog.FieldTachPerRev:
+		allowed = append(allowed, catalog.TachWords()...)
+		allowed = append(allowed, "PWM", "U", "wire", "polig", "adrig", "pin", "lead", "ppr", "rev", "revolution", "turn", "Umdrehung", "tour", "vuelta")
+	}
+	return allowed
 }
 
 // tableWord is a header word with its tokens.
@@ -133,8 +158,12 @@ func (x *lexicon) isUnknown(text string) bool {
 	if text == "" {
 		return true
 	}
-	return len(text) <= 40 && x.unknown[unknownKey(text)]
+	return len(text) <= longestUnknown && !hasDigit(text) && x.unknown[unknownKey(text)]
 }
+
+// longestUnknown is more bytes than any word for "not known" has. None of them
+// holds a digit.
+const longestUnknown = 40
 
 // unknownKey folds case and blanks; accents may be missing.
 func unknownKey(text string) string {

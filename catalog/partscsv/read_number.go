@@ -247,7 +247,7 @@ func (r *Reader) known(c *column, word string) bool {
 		r.cell.supply = catalog.Supply(group + 1)
 		return true
 	}
-	return c.words.has(tokens)
+	return r.plan.lexicon.beside[c.field].has(tokens)
 }
 
 // hint names the mend of a fault, where it can.

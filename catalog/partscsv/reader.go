@@ -13,6 +13,8 @@ type Reader struct {
 	tokens []token
 	cell   cell
 	sorted sorted
+
+	unknown map[string]bool // answers of isUnknown for texts seen before
 }
 
 // Reader gives a reader that works by the plan.
@@ -44,6 +46,26 @@ func (r *Reader) Read(cells []string) (*catalog.Fan, []Remark, error) {
 	return fan, r.row.remarks, nil
 }
 
+// mostAnswers bounds the memory for answers; the same few words come again and
+// again in a column.
+const mostAnswers = 4096
+
+// isUnknown says whether a cell is blank or a word for "not known".
+func (r *Reader) isUnknown(text string) bool {
+	if len(text) > 2*longestUnknown || hasDigit(text) {
+		return false
+	}
+	known, seen := r.unknown[text]
+	if !seen {
+		known = r.plan.lexicon.isUnknown(normalise(text))
+		if r.unknown == nil || len(r.unknown) >= mostAnswers {
+			r.unknown = map[string]bool{}
+		}
+		r.unknown[text] = known
+	}
+	return known
+}
+
 // readCell reads one cell into the row.
 func (r *Reader) readCell(c *column, text string) {
 	if !c.taken {
@@ -52,7 +74,7 @@ func (r *Reader) readCell(c *column, text string) {
 		}
 		return
 	}
-	if r.plan.lexicon.isUnknown(normalise(text)) {
+	if r.isUnknown(text) {
 		if c.field == catalog.FieldPart {
 			r.row.reject(c, text, "no part number", "")
 		}

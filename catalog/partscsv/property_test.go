@@ -1,0 +1,193 @@
+package partscsv
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+	"lowsone/catalog/tabular"
+)
+
+const mixedTable = `Artikel-Nr.|Typ|Hersteller|Abmessungen (mm)|Nennspannung|Spannungsbereich [V]|Luftstrom m³/h|Airflow CFM|Druck [Pa]|Geräusch dB(A)|Drehzahl 1/min|Leistung [W]|Lager|Anschluss|Preis €|Bestand|Schutzart
+100234|AX6025|Nordwehe|60x60x25|12 VDC|7–13,8|23,5|13,8|35|28|3.400|1,2|Kugel|Litzen 3|12,50|120|IP20
+100235|AX8025|Nordwehe|80 × 80 × 25|24 V DC|12 bis 28|60|36|40 Pa|32–34|3.000 ±10 %|2,4|Gleit|Stecker|9,90|ab Lager|IP20
+100236|RG5115|Nordwehe|51x51x15|12 V|k. A.|8||120|0|5.500|1,4|Kugel|-|14,00|-|
+100237|AX1238|Nordwehe|119x119x38|230 V~ 50/60 Hz|-|150/170|-|-|45/48|2600/3100|19/17|Kugel||25|3|`
+
+// Property: the order of the columns does not matter.
+func TestColumnOrderDoesNotMatter(t *testing.T) {
+	header, rows := table(mixedTable)
+	want := readAll(t, header, rows)
+	rapid.Check(t, func(t *rapid.T) {
+		order := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 1)).Perm(len(header))
+		var turned [][]string
+		for _, row := range rows {
+			turned = append(turned, permute(row, order))
+		}
+		if diff := cmp.Diff(want, readAll(t, permute(header, order), turned)); diff != "" {
+			t.Fatalf("columns in the order %v read otherwise:\n%s", order, diff)
+		}
+	})
+}
+
+func permute(row []string, order []int) []string {
+	out := make([]string, len(row))
+	for i, j := range order {
+		out[i] = row[j]
+	}
+	return out
+}
+
+type fataler interface {
+	Helper()
+	Fatalf(string, ...any)
+}
+
+// readAll writes what each row says, with its remarks or why it was rejected.
+func readAll(t fataler, header []string, rows [][]string) []string {
+	t.Helper()
+	p, err := NewPlan(Input{File: "f.csv", Header: header, Sample: rows, Marks: marksOf(tabular.Comma, len(header))})
+	if err != nil {
+		t.Fatalf("NewPlan = %v", err)
+	}
+	r := p.Reader()
+	var list []string
+	for _, row := range rows {
+		fan, _, err := r.Read(row)
+		if err != nil {
+			list = append(list, err.Error())
+			continue
+		}
+		text := said(fan)
+		for _, m := range fan.Remarks {
+			text += "; " + m
+		}
+		list = append(list, text)
+	}
+	return list
+}
+
+// Reading the same row twice gives the same fan: no state is left over.
+func TestReaderKeepsNothing(t *testing.T) {
+	header, rows := table(mixedTable)
+	want := readAll(t, header, rows)
+	p, err := NewPlan(Input{File: "f.csv", Header: header, Sample: rows, Marks: marksOf(tabular.Comma, len(header))})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := p.Reader()
+	for _, i := range []int{3, 2, 1, 0, 0, 3} {
+		fan, _, err := r.Read(slices.Clone(rows[i]))
+		got := ""
+		if err != nil {
+			got = err.Error()
+		} else {
+			got = said(fan)
+			for _, m := range fan.Remarks {
+				got += "; " + m
+			}
+		}
+		if got != want[i] {
+			t.Errorf("row %d read again = %s, want %s", i, got, want[i])
+		}
+	}
+}
+
+// checkFan fails where a fan holds what no cell may bring in.
+func checkFan(t *testing.T, f *catalog.Fan) {
+	t.Helper()
+	if f.Part == "" {
+		t.Errorf("a fan without part")
+	}
+	for i := range catalog.Fields {
+		d := &catalog.Fields[i]
+		v, o := d.Get(f)
+		if o == quantity.Unknown || !d.Numeric() {
+			continue
+		}
+		if math.IsNaN(v.Number) || math.IsInf(v.Number, 0) {
+			t.Errorf("%s = %v", d.Name, v.Number)
+		}
+		if reason, _ := d.Bound(v.Number); reason != "" && o == quantity.Cell {
+			t.Errorf("%s: %s", d.Name, reason)
+		}
+	}
+	if len(f.Curve) > 0 {
+		if _, err := catalog.ParseCurve(catalog.FormatCurve(f.Curve)); err != nil {
+			t.Errorf("curve %v", err)
+		}
+	}
+}
+
+func FuzzCell(f *testing.F) {
+	for _, cell := range []string{
+		"45 m³/h (26.5 CFM)", "12 (7–13,8) V", "2 3/8\" x 2 3/8\" x 1\"", "□60×25", "-10…+70 °C", "25 dB(A) @ 1 m", "230 V~ 50/60 Hz",
+		"12 V +10/-15 %", "45/53", "70.000 h @ 40 °C", "12,50 € / 100", "3-wire (PWM)", "0:42;10:35", "1e9", "6025", "½", "9999999999999 mm", "k. A.", "'=1", "~", "±", "12±", "x", "60x", "@",
+	} {
+		f.Add(cell, uint8(0))
+	}
+	header := append([]string{"part"}, catalog.FieldNames()[1:]...)
+	plans := map[tabular.Mark]*Plan{}
+	for _, m := range []tabular.Mark{tabular.Point, tabular.Comma} {
+		p, err := NewPlan(Input{File: "f.csv", Header: header, Marks: marksOf(m, len(header))})
+		if err != nil {
+			f.Fatal(err)
+		}
+		plans[m] = p
+	}
+	f.Fuzz(func(t *testing.T, cell string, which uint8) {
+		for _, p := range plans {
+			row := make([]string, len(header))
+			row[0] = "A1"
+			row[int(which)%len(row)] = cell
+			fan, _, err := p.Reader().Read(row)
+			if err == nil {
+				checkFan(t, fan)
+			}
+		}
+	})
+}
+
+func FuzzHeader(f *testing.F) {
+	for _, h := range []string{"Airflow [m³/h]", "W x H x D (mm)", "N° 1", "Q max. @ 50/60 Hz (m3/h)", "V (Nenn)", "((", "1/min", "x", "É", "½"} {
+		f.Add(h, "12 V")
+	}
+	f.Fuzz(func(t *testing.T, h, cell string) {
+		p, err := NewPlan(Input{File: "f.csv", Header: []string{"Part number", "Frame", "h " + h}, Sample: [][]string{{"A1", "60", cell}, {"A2", "60", cell}}})
+		if err != nil {
+			return
+		}
+		if fan, _, err := p.Reader().Read([]string{"A1", "60", cell}); err == nil {
+			checkFan(t, fan)
+		}
+	})
+}
+
+func BenchmarkRead(b *testing.B) {
+	header, rows := table(mixedTable)
+	p, err := NewPlan(Input{File: "f.csv", Header: header, Sample: rows, Marks: marksOf(tabular.Comma, len(header))})
+	if err != nil {
+		b.Fatal(err)
+	}
+	r := p.Reader()
+	b.ReportAllocs()
+	for i := range b.N {
+		_, _, _ = r.Read(rows[i%len(rows)])
+	}
+	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "rows/s")
+}
+
+func BenchmarkPlan(b *testing.B) {
+	header, rows := table(mixedTable)
+	for b.Loop() {
+		if _, err := NewPlan(Input{File: "f.csv", Header: header, Sample: rows, Marks: marksOf(tabular.Comma, len(header))}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
