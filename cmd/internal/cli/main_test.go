@@ -51,8 +51,8 @@ func TestInterrupted(t *testing.T) {
 // TestMessagesAreClean lets control characters of a file's name into an error
 // and its hint.
 func TestMessagesAreClean(t *testing.T) {
-	_, stderr, code := run(t, strings.NewReader(""), nil, "\x1b[31mserch\x9b")
-	if code != exitUsage || strings.ContainsAny(stderr, "\x1b\x9b") {
+	_, stderr, code := run(t, strings.NewReader(""), nil, "\x1b[31mserch\u009b")
+	if code != exitUsage || strings.ContainsFunc(stderr, func(r rune) bool { return r == 0x1b || r == 0x9b }) {
 		t.Errorf("exit %d, stderr %q", code, stderr)
 	}
 	if got, want := cleanLines("one\x1b\n  two\r"), "one␛\n  two"; got != want {

@@ -21,6 +21,16 @@ func cell(f *catalog.Fan, id catalog.FieldID) string {
 	return Value(d, v.Number)
 }
 
+// hasEstimate says whether one of the fields is an estimate.
+func hasEstimate(f *catalog.Fan, ids ...catalog.FieldID) bool {
+	for _, id := range ids {
+		if _, origin := catalog.Fields[id].Get(f); origin == quantity.Estimate {
+			return true
+		}
+	}
+	return false
+}
+
 // orUnknown gives the text, or Unknown where it is empty.
 func orUnknown(text string) string {
 	if text == "" {

@@ -20,7 +20,7 @@ func Progress(terminal io.Writer, what string) (report func(done, all int), stop
 	progress := mpb.New(mpb.WithOutput(terminal), mpb.WithWidth(40), mpb.WithRenderDelay(begin))
 	bar := progress.AddBar(0, mpb.BarRemoveOnComplete(),
 		mpb.PrependDecorators(decor.Name(what+" ")),
-		mpb.AppendDecorators(decor.CountersNoUnit("%d of %d")))
+		mpb.AppendDecorators(decor.Percentage()))
 	report = func(done, all int) {
 		bar.SetTotal(int64(all), false)
 		bar.SetCurrent(int64(min(done, all-1))) // the bar ends with stop, not before

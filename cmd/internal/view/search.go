@@ -80,6 +80,10 @@ func (s *Search) Text(w io.Writer, style Style) error {
 		t.Add(f.Part, orUnknown(f.Maker), orUnknown(f.Kind.Or(0).String()), sizeCell(f), voltageCell(f),
 			cell(f, catalog.FieldAirflow), cell(f, catalog.FieldStaticPressure), noise,
 			priceCell(f), cell(f, catalog.FieldStock))
+		if hasEstimate(f, catalog.FieldWidth, catalog.FieldHeight, catalog.FieldDepth, catalog.FieldVoltage,
+			catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldNoise) {
+			notes = append(notes, EstimateNote)
+		}
 		for _, note := range notes {
 			if !slices.Contains(t.Notes, note) {
 				t.Notes = append(t.Notes, note)

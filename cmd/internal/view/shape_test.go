@@ -187,3 +187,43 @@ func TestNothingRawReachesATerminal(t *testing.T) {
 		}
 	}
 }
+
+// TestSearchMarks checks the signs of levels and values that do not compare,
+// each explained once.
+func TestSearchMarks(t *testing.T) {
+	power := fanOf(t, "part=A", "noise_dba=51", "noise_kind=power", "voltage_v=230", "supply=ac")
+	near := fanOf(t, "part=B", "noise_dba=46", "noise_distance_m=0.5", "width_mm=60", "height_mm=60")
+	guess := fanOf(t, "part=C", "noise_dba=24.5", "noise_distance_m=1", "voltage_min_v=5", "voltage_max_v=13.8")
+	guess.Airflow = quantity.From(20*quantity.CubicMetrePerHour, quantity.Estimate)
+	var b bytes.Buffer
+	if err := (&Search{Fans: []*catalog.Fan{power, near, guess, guess}}).Text(&b, Style{}); err != nil {
+		t.Fatal(err)
+	}
+	want := `
+part  maker  kind  size     voltage  airflow  pressure  noise
+                   mm             V     m³/h        Pa  dB(A)
+─────────────────────────────────────────────────────────────
+A     –      –     –         230 AC        –         –   51w
+B     –      –     60×60×?      –          –         –   46d
+C     –      –     –        5–13.8      ~20          –   24.5
+C     –      –     –        5–13.8      ~20          –   24.5
+d not at 1 m: lowsone show PART names the distance
+w a sound power level: 11 dB above the level at 1 m in free air
+~ estimated: no sheet gave it
+`
+	if b.String() != want[1:] {
+		t.Errorf("search is\n%swant\n%s", b.String(), want[1:])
+	}
+}
+
+func TestShare(t *testing.T) {
+	rows := []struct {
+		part, all int
+		want      string
+	}{{0, 10, "0 %"}, {1, 1000, "<1 %"}, {5, 10, "50 %"}, {999, 1000, ">99 %"}, {10, 10, "100 %"}}
+	for _, r := range rows {
+		if got := share(r.part, r.all); got != r.want {
+			t.Errorf("share(%d, %d) = %q, want %q", r.part, r.all, got, r.want)
+		}
+	}
+}
