@@ -2,7 +2,8 @@ package layout
 
 // A part is one package with what it may import of the others. The parts stand
 // in order: imports run from later to earlier only, and the tests of a package
-// may use any earlier one.
+// may use any earlier one. Who handles fans handles their quantities: a row with
+// catalog has catalog/quantity too.
 type part struct {
 	path    string
 	imports []string
@@ -28,9 +29,9 @@ var parts = []part{
 	{path: "catalog/tabular"},
 	{path: "catalog/partscsv", imports: []string{"catalog", "catalog/quantity", "catalog/tabular"}},
 	{path: "catalog/index"},
-	{path: "catalog/store", imports: []string{"catalog", "catalog/index"}},
+	{path: "catalog/store", imports: []string{"catalog", "catalog/quantity", "catalog/index"}},
 	// intake hands on the forced delimiter, encoding and decimal mark of tabular.
-	{path: "catalog/intake", imports: []string{"catalog", "catalog/tabular", "catalog/partscsv", "catalog/store"}},
+	{path: "catalog/intake", imports: []string{"catalog", "catalog/quantity", "catalog/tabular", "catalog/partscsv", "catalog/store"}},
 	{path: "acoustics", imports: []string{"catalog/quantity"}, kind: kernel},
 	{path: "acoustics/loudness", imports: []string{"catalog/quantity"}, kind: kernel, later: true},
 	{path: "acoustics/recording", imports: []string{"catalog/quantity"}, later: true},
