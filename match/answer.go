@@ -53,7 +53,7 @@ func (p *problem) candidate(c *contender) Candidate {
 	} else {
 		out.Checks = p.checks(c)
 	}
-	out.Cautions = cautions(&out, e)
+	caution(&out, e)
 	return out
 }
 
@@ -76,29 +76,38 @@ func joinNotes(a, b string) string {
 	return a + "; " + b
 }
 
-// cautions are what a person has to know of a working point.
-func cautions(c *Candidate, e *evaluation) []string {
-	out := []string{}
+// caution puts into words what a person has to know of a working point.
+func caution(c *Candidate, e *evaluation) {
 	switch c.Stalled {
 	case StallProbable:
-		out = append(out, fmt.Sprintf("works at %s %% of its free delivery: an axial fan is probably stalled there, get its full curve", plain(100*c.QOverQ0)))
+		c.StallNote = fmt.Sprintf("works at %s %% of its free delivery: an axial fan is probably stalled there, get its full curve", plain(100*c.QOverQ0))
 	case StallNear:
-		out = append(out, fmt.Sprintf("works at %s %% of its free delivery, in or near the dip of its curve: stalled, rough and louder", plain(100*c.QOverQ0)))
-	}
-	if !e.match.Stable {
-		out = append(out, "passes the needed flow only on its way to another point: it may move less")
-	}
-	if e.matches > 1 || e.fullOf > 1 {
-		out = append(out, "its curve meets the device at several points: the safest one is shown")
+		c.StallNote = fmt.Sprintf("works at %s %% of its free delivery, in or near the dip of its curve: stalled, rough and louder", plain(100*c.QOverQ0))
 	}
 	if c.Marginal {
-		out = append(out, fmt.Sprintf("needs %s %% of its full speed: marginal, the tolerance of speed is ±10 %%", plain(100*c.Matched.Ratio/c.Full.Ratio)))
+		c.MarginNote = fmt.Sprintf("needs %s %% of its full speed: marginal, the tolerance of speed is ±10 %%", plain(100*c.Matched.Ratio/c.Full.Ratio))
 	}
-	if c.Planned.Ratio < 0.5 {
-		out = append(out, "below half speed bearing and motor noise take over: its level there is an estimate")
+	c.Cautions = []string{}
+	say := func(applies bool, text string) {
+		if applies {
+			c.Cautions = append(c.Cautions, text)
+		}
 	}
+	say(!e.match.Stable, "passes the needed flow only on its way to another point: it may move less")
+	say(e.matches > 1 || e.fullOf > 1, "its curve meets the device at several points: the safest one is shown")
+	say(c.Planned.Ratio < 0.5, "below half speed bearing and motor noise take over: its level there is an estimate")
 	if e.rated.mains.done {
-		out = append(out, mainsNote(e.rated.mains))
+		say(true, mainsNote(e.rated.mains))
+	}
+}
+
+// Warnings are all cautions of the candidate, those of stall and margin first.
+func (c *Candidate) Warnings() []string {
+	out := []string{}
+	for _, note := range append([]string{c.StallNote, c.MarginNote}, c.Cautions...) {
+		if note != "" {
+			out = append(out, note)
+		}
 	}
 	return out
 }

@@ -216,10 +216,21 @@ func (w *walk) plan(e *evaluation, planned, matched Point) {
 	numbers := fmt.Sprintf("from %s to %s of rated speed", plain(e.lowest), plain(e.top))
 	result := "runs at the matched speed"
 	if e.limit != LimitNone {
-		result = fmt.Sprintf("held at %s %% by %s: %s, %s", plain(100*planned.Ratio), e.limit, flow(planned.Q), atListener(planned.Level))
+		result = fmt.Sprintf("%s: %s %%, %s, %s", limitWords[e.limit], plain(100*planned.Ratio), flow(planned.Q), atListener(planned.Level))
 	}
-	w.add(Step{Title: "speed it is run at", Formula: "slow by " + w.p.task.slow.String(), Numbers: numbers, Result: result, Source: "lowest speed: " + e.floor.String()})
+	w.add(Step{Title: "speed it is run at", Formula: slowWords[w.p.task.slow], Numbers: numbers, Result: result, Source: "lowest speed: " + e.floor.String()})
 	w.add(Step{Title: "loudness", Formula: "phon = dB(A) + offset; sone = 2^((phon − 40)/10)", Result: fmt.Sprintf("%.2f sone", soneOf(planned.Level)), Source: "interim offset between dB(A) and phon, see package acoustics", Estimate: true})
+}
+
+// slowWords says how the device can slow its fan, by SlowBy.
+var slowWords = [...]string{
+	"any speed at which it runs", "full speed only", "by a linear regulator on the same supply", "by its PWM input",
+}
+
+// limitWords says why the fan is not run at the matched speed.
+var limitWords = map[Limit]string{
+	LimitStart: "held at the lowest speed at which it surely starts", LimitControl: "held at the lowest speed the device can set",
+	LimitTach: "held above the device's alarm", LimitHeadRoom: "at full speed, the regulator has no head-room", LimitFull: "at its full speed",
 }
 
 // place finds the fan in the order and says what it was ordered by.

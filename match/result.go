@@ -80,17 +80,19 @@ type Candidate struct {
 	Sone    float64
 	Limit   Limit
 
-	Checks    []Check
-	Estimated []catalog.FieldID
-	Cautions  []string // stall, several working points, margin
-	TwoEnded  bool     // a band, not an estimate
-	Stalled   Stall
-	Marginal  bool // matched speed within 10 % of full speed
-	Tie       bool // cannot be told from the one ranked first
-	Pareto    bool // none has more reserve and is quieter
-	Shares    Shares
-	Price     float64 // NaN where unknown
-	Currency  string
+	Checks     []Check
+	Estimated  []catalog.FieldID
+	Cautions   []string // what is to be known of its working point beside stall and margin
+	TwoEnded   bool     // a band, not an estimate
+	Stalled    Stall
+	StallNote  string // Stalled in words; empty where it is clear
+	Marginal   bool   // matched speed within 10 % of full speed
+	MarginNote string // Marginal in words
+	Tie        bool   // cannot be told from the one ranked first
+	Pareto     bool   // none has more reserve and is quieter
+	Shares     Shares
+	Price      float64 // NaN where unknown
+	Currency   string
 
 	Margin float64 // full-speed flow over the need, less 1
 }

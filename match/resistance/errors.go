@@ -26,9 +26,12 @@ type ContradictionError struct {
 }
 
 func (e *ContradictionError) Error() string {
-	return fmt.Sprintf("the %s comes to %s, but the fitted fan at its speed gives at most %s; usual causes: %s",
-		e.What, shown(e.Got, e.Unit), shown(e.Limit, e.Unit), strings.Join(e.Causes, "; "))
+	return fmt.Sprintf("the %s comes to %s, but the fitted fan at its speed gives at most %s",
+		e.What, shown(e.Got, e.Unit), shown(e.Limit, e.Unit))
 }
+
+// Hint names the usual causes.
+func (e *ContradictionError) Hint() string { return "usual causes: " + strings.Join(e.Causes, "; ") }
 
 // BeyondCurveError reports a measurement beyond the points of a curve that ends
 // before zero flow or free delivery, so that nothing is known there.

@@ -131,7 +131,7 @@ func TestHeatRefuses(t *testing.T) {
 	}
 	check(t, "claimed flow in m³/h", no.Got/perHour, 67.01, 0.005, "200 W/(1.1879 kg/m³ · 1005 J/(kg·K) · 9 K)")
 	for _, words := range []string{"67.01 m³/h", "50 m³/h", "through the case", "not mixed", "faster than its label"} {
-		if !strings.Contains(err.Error(), words) {
+		if !strings.Contains(no.Error()+"\n"+no.Hint(), words) {
 			t.Errorf("%q does not say %q", err, words)
 		}
 	}

@@ -149,7 +149,7 @@ func TestPressureRefuses(t *testing.T) {
 		t.Fatalf("Pressure(70): %v, want a *ContradictionError", err)
 	}
 	for _, words := range []string{"70 Pa", "60 Pa", "faster than its label"} {
-		if !strings.Contains(err.Error(), words) {
+		if !strings.Contains(no.Error()+"\n"+no.Hint(), words) {
 			t.Errorf("%q does not say %q", err, words)
 		}
 	}

@@ -165,7 +165,7 @@ func TestFlowRefuses(t *testing.T) {
 		t.Fatalf("Flow(55 m³/h): %v, want a *ContradictionError", err)
 	}
 	for _, words := range []string{"55 m³/h", "50 m³/h", "velocity", "faster than its label"} {
-		if !strings.Contains(err.Error(), words) {
+		if !strings.Contains(no.Error()+"\n"+no.Hint(), words) {
 			t.Errorf("%q does not say %q", err, words)
 		}
 	}

@@ -69,7 +69,7 @@ func pose(ctx context.Context, s *session, d *deviceFlags, c *choiceFlags) (*pro
 	p := &problem{cat: cat}
 	if p.req.Device, err = d.device(ctx, s, cat); err == nil {
 		c.apply(&p.req)
-		p.cols, err = cat.Columns(ctx)
+		p.cols, err = cat.Columns(ctx, match.Fields()...)
 	}
 	if err != nil {
 		cat.Close()

@@ -55,7 +55,7 @@ func wholeRanking(t *testing.T) *Ranking {
 		{Rank: 2, Row: 4, Full: point(1, 33, 33.5), Matched: point(0.91, 30, 31.5), QOverQ0: 0.6, Planned: match.Point{Ratio: 0.95, Q: 31.3 / perHour, P: 49, Level: match.Level{DB: 6.5, Under: true}},
 			Sone: 0.1, Limit: match.LimitStart, Estimated: []catalog.FieldID{catalog.FieldNoise}, Stalled: match.StallProbable, Marginal: true, Tie: true,
 			Checks: []match.Check{pass(match.CheckFrame), warn("draws 0.58 A"), {Name: match.CheckConnector, Verdict: catalog.Unclear, Note: "plug not stated"}},
-			Shares: match.SharesDepends, Price: 12, Currency: "USD", Margin: 0.1, Cautions: []string{"works at 40 % of its free delivery", "below half speed it is an estimate"}},
+			Shares: match.SharesDepends, Price: 12, Currency: "USD", Margin: 0.1, StallNote: "works at 40 % of its free delivery", Cautions: []string{"below half speed it is an estimate"}},
 		{Rank: 3, Row: match.NotInCatalogue, Fitted: true, Full: point(1, 30, 39.4), Matched: point(1, 30, 39.4), QOverQ0: 0.63, Planned: point(1, 30, 39.4),
 			Sone: 2.7, Limit: match.LimitFull, Stalled: match.StallNear, Price: math.NaN(), Margin: 0,
 			Checks: []match.Check{pass(match.CheckFrame)}, Shares: match.SharesHold},

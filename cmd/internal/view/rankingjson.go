@@ -110,7 +110,7 @@ func (d *Ranking) candidateJSON(c *match.Candidate) candidateJSON {
 		Full: pointOf(c.Full), Matched: pointOf(c.Matched), Planned: pointOf(c.Planned),
 		Difference: Number(d.difference(c)), Reserve: Number(c.Margin),
 		Estimated: fieldNames(c.Estimated), TwoEnded: c.TwoEnded, Stalled: stallNames[c.Stalled],
-		Marginal: c.Marginal, Tie: c.Tie, Pareto: c.Pareto, Shares: string(c.Shares), Cautions: c.Cautions,
+		Marginal: c.Marginal, Tie: c.Tie, Pareto: c.Pareto, Shares: string(c.Shares), Cautions: c.Warnings(),
 		Price: Number(c.Price), Currency: c.Currency, Supplier: fan.Supplier, OrderCode: fan.OrderCode, Stock: numberOf(fan, catalog.FieldStock),
 	}
 	j.Matched.QOverQMax = Number(c.QOverQ0)

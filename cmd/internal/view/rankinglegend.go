@@ -85,7 +85,7 @@ func (d *Ranking) cautions() []string {
 	var said []string
 	for i := range d.Ranking.Candidates {
 		for _, caution := range d.Ranking.Candidates[i].Cautions {
-			if !slices.Contains(said, caution) && !marked(caution) {
+			if !slices.Contains(said, caution) {
 				said = append(said, caution)
 			}
 		}
@@ -95,12 +95,6 @@ func (d *Ranking) cautions() []string {
 		said[i] = caution + " " + d.rankText(ranks)
 	}
 	return said
-}
-
-// marked says whether a caution of the match is one of stall ("works at …") or
-// of margin ("needs …"), which have their marks.
-func marked(caution string) bool {
-	return strings.HasPrefix(caution, "works at ") || strings.HasPrefix(caution, "needs ")
 }
 
 // ranks lists the ranks of the candidates that are so.

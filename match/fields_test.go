@@ -1,0 +1,92 @@
+package match
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+)
+
+// A ranking over the listed columns alone is the ranking over all of them, and
+// every listed column matters: without it something changes.
+func TestFieldsAreWhatRankReads(t *testing.T) {
+	fans, req := fieldsCase(t)
+	whole := answers(t, catalog.ColumnsOf(fans...), req)
+	if diff := cmp.Diff(whole, answers(t, only(catalog.ColumnsOf(fans...), Fields()), req), cmpopts.EquateNaNs()); diff != "" {
+		t.Fatalf("a column that Rank reads is not listed:\n%s", diff)
+	}
+	for i, id := range Fields() {
+		less := slices.Delete(Fields(), i, i+1)
+		if cmp.Equal(whole, answers(t, only(catalog.ColumnsOf(fans...), less), req), cmpopts.EquateNaNs()) {
+			t.Errorf("%s is listed but changes nothing", catalog.Fields[id].Name)
+		}
+	}
+}
+
+// fieldsCase is a small catalogue in which every column tells.
+func fieldsCase(t *testing.T) ([]*catalog.Fan, []Request) {
+	full := frame60 + "connector=JX power_w=2.4 start_voltage_v=5 temp_max_c=35 pwm=yes voltage_min_v=6 voltage_max_v=13 stock=3 price=9 currency=EUR "
+	var fans []*catalog.Fan
+	for i := range 6 {
+		fans = append(fans, fanOf(t, fmt.Sprintf("part=K%d maker=M%d", i, i%2)+full+fmt.Sprintf("airflow_m3h=%d static_pressure_pa=%d noise_dba=%d speed_rpm=%d", 50+i, 110+i, 36+i, 4600+20*i)))
+	}
+	fans = append(fans,
+		fanOf(t, "part=POWER"+full+"airflow_m3h=52 static_pressure_pa=115 noise_dba=50 noise_kind=power speed_rpm=5000"),
+		fanOf(t, "part=NEAR"+full+"airflow_m3h=52 static_pressure_pa=115 noise_dba=42 noise_distance_m=0.5 speed_rpm=5000 price=8 currency=USD"),
+		fanOf(t, "part=POINTS"+full+"curve=0:120;20:90;60:0 noise_dba=40 speed_rpm=5000"),
+		fanOf(t, "part=RANGE"+full+"voltage_v=14 voltage_min_v=10 voltage_max_v=16 current_a=0.7 airflow_m3h=82 static_pressure_pa=215 noise_dba=50 speed_rpm=5000"),
+		fanOf(t, "part=UPTO kind=axial width_mm=60 height_mm=60 depth_mm=25 voltage_v=10 voltage_max_v=13 supply=dc airflow_m3h=52 static_pressure_pa=115 noise_dba=40"),
+		fanOf(t, "part=DRAWS kind=axial width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 supply=dc power_w=6 airflow_m3h=52 static_pressure_pa=115 noise_dba=40"),
+		fanOf(t, "part=HIGH kind=axial width_mm=60 height_mm=55 depth_mm=25 voltage_v=12 supply=dc airflow_m3h=52 static_pressure_pa=115 noise_dba=40"),
+		fanOf(t, "part=MAINS kind=axial width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 supply=ac frequency_hz=60 airflow_m3h=70 static_pressure_pa=180 noise_dba=40"),
+	)
+	dc := requestFor(fanOf(t, loud+" connector=JX"), NotInCatalogue, byFlow(25))
+	dc.Need.Share, dc.Device.Seat.AirTemp = 0.6, quantity.Stated(quantity.Celsius(32))
+	stocked := dc
+	stocked.Choice.InStock = true
+	ac := dc
+	ac.Device.Seat.Supply, ac.Device.Seat.Mains = quantity.Stated(catalog.AC), quantity.Stated(50*quantity.Hertz)
+	made := dc
+	made.Choice.Maker = "M1"
+	pwm := dc
+	pwm.Device.Seat.SlowBy, pwm.Need.Share = SlowPWM, 0.4
+	slow := dc
+	slow.Device.Seat.SlowBy, slow.Need.Share = SlowVoltage, 0.4
+	return fans, []Request{dc, stocked, ac, made, pwm, slow}
+}
+
+func answers(t *testing.T, cols *catalog.Columns, reqs []Request) []string {
+	t.Helper()
+	var out []string
+	for _, req := range reqs {
+		r, err := Rank(context.Background(), cols, req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, c := range r.Candidates {
+			out = append(out, fmt.Sprintf("%s %+v", cols.Text(catalog.FieldPart, max(c.Row, 0)), c))
+		}
+		out = append(out, fmt.Sprint(r.Rejected, r.Unrankable, r.TooWeak, r.NotAsked))
+	}
+	return out
+}
+
+// only gives the columns with all but the listed fields not loaded.
+func only(c *catalog.Columns, ids []catalog.FieldID) *catalog.Columns {
+	for id := range catalog.NumFields {
+		if slices.Contains(ids, id) {
+			continue
+		}
+		c.Numbers[id], c.Codes[id], c.Texts[id] = nil, nil, catalog.Strings{}
+		if id == catalog.FieldCurve {
+			c.CurveEnd = nil
+		}
+	}
+	return c
+}
