@@ -128,13 +128,13 @@ func (p *problem) notes(r *Ranking) []string {
 	if n := p.known.system.Warnings; len(n) > 0 {
 		out = append(out, n...)
 	}
-	if p.req.Device.Way.Assumed {
+	if p.req.Path.Way.Assumed {
 		out = append(out, "no way to the device's resistance was given: 55 % of free delivery is assumed, and every verdict is also tried at 40 % and 70 %")
 	}
 	if r.NotAsked > 0 {
 		out = append(out, fmt.Sprintf("%d fans do not state what the choice asks for and were left out", r.NotAsked))
 	}
-	if p.req.Device.Row == NotInCatalogue && p.known.noLevel {
+	if p.req.Path.Row == NotInCatalogue && p.known.noLevel {
 		out = append(out, "the fitted fan's level is not known: no difference to it can be told")
 	}
 	return out

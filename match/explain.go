@@ -24,9 +24,9 @@ func Explain(ctx context.Context, cols *catalog.Columns, req Request, row int) (
 		return nil, err
 	}
 	found.order()
-	w := &walk{p: p, cols: cols, row: row, from: row, fitted: row == req.Device.Row}
+	w := &walk{p: p, cols: cols, row: row, from: row, fitted: row == req.Path.Row}
 	if w.fitted {
-		w.cols, w.from = catalog.ColumnsOf(req.Device.Fitted), 0
+		w.cols, w.from = catalog.ColumnsOf(req.Path.Fitted), 0
 	}
 	w.device()
 	return &Explanation{Row: row, Outcome: w.fan(found), Steps: w.steps}, nil
@@ -50,7 +50,7 @@ func (w *walk) device() {
 	if s.Located {
 		w.add(Step{Title: "the fitted fan now", Formula: "method: " + s.Method.String(),
 			Numbers: fmt.Sprintf("speed %s %% of its label, air of %s kg/m³", plain(100*s.Ratio), plain(s.Density)),
-			Result:  fmt.Sprintf("%s at %s", flow(s.Q), pressure(s.P)), Source: "physics: resistance from one measurement", Estimate: w.p.req.Device.Way.Assumed})
+			Result:  fmt.Sprintf("%s at %s", flow(s.Q), pressure(s.P)), Source: "physics: resistance from one measurement", Estimate: w.p.req.Path.Way.Assumed})
 	}
 	w.add(Step{Title: "the device's resistance", Formula: "Δp = a·Q + b·Q²",
 		Numbers: fmt.Sprintf("a = %s Pa/(m³/h), b = %s Pa/(m³/h)²", plain(a), plain(b)),

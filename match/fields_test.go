@@ -47,17 +47,17 @@ func fieldsCase(t *testing.T) ([]*catalog.Fan, []Request) {
 		fanOf(t, "part=MAINS kind=axial width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 supply=ac frequency_hz=60 airflow_m3h=70 static_pressure_pa=180 noise_dba=40"),
 	)
 	dc := requestFor(fanOf(t, loud+" connector=JX"), NotInCatalogue, byFlow(25))
-	dc.Need.Share, dc.Device.Seat.AirTemp = 0.6, quantity.Stated(quantity.Celsius(32))
+	dc.Need.Share, dc.Path.Seat.AirTemp = 0.6, quantity.Stated(quantity.Celsius(32))
 	stocked := dc
 	stocked.Choice.InStock = true
 	ac := dc
-	ac.Device.Seat.Supply, ac.Device.Seat.Mains = quantity.Stated(catalog.AC), quantity.Stated(50*quantity.Hertz)
+	ac.Path.Seat.Supply, ac.Path.Seat.Mains = quantity.Stated(catalog.AC), quantity.Stated(50*quantity.Hertz)
 	made := dc
 	made.Choice.Maker = "M1"
 	pwm := dc
-	pwm.Device.Seat.SlowBy, pwm.Need.Share = SlowPWM, 0.4
+	pwm.Path.Seat.SlowBy, pwm.Need.Share = SlowPWM, 0.4
 	slow := dc
-	slow.Device.Seat.SlowBy, slow.Need.Share = SlowVoltage, 0.4
+	slow.Path.Seat.SlowBy, slow.Need.Share = SlowVoltage, 0.4
 	return fans, []Request{dc, stocked, ac, made, pwm, slow}
 }
 

@@ -44,7 +44,7 @@ const frame60 = " kind=axial width_mm=60 height_mm=60 depth_mm=25 hole_pitch_mm=
 const loud = "part=LOUD maker=Test" + frame60 + "airflow_m3h=48 static_pressure_pa=120 noise_dba=43 speed_rpm=5600"
 
 func requestFor(fitted *catalog.Fan, row int, way Way) Request {
-	return Request{Device: Device{Fitted: fitted, Row: row, Seat: SeatOf(fitted), Way: way}}
+	return Request{Path: Path{Fitted: fitted, Row: row, Seat: SeatOf(fitted), Way: way}}
 }
 
 func byFlow(m3h float64) Way {

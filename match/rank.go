@@ -48,7 +48,7 @@ type problem struct {
 }
 
 func prepare(ctx context.Context, cols *catalog.Columns, req Request) (*problem, error) {
-	d, err := know(ctx, cols, req.Device, req.NoEstimates)
+	d, err := know(ctx, cols, req.Path, req.NoEstimates)
 	if err != nil {
 		return nil, err
 	}
@@ -61,12 +61,12 @@ func prepare(ctx context.Context, cols *catalog.Columns, req Request) (*problem,
 	p.task = task{
 		system: d.system.curve(), density: d.system.Density,
 		offset: distanceOffset(req.Listener), volts: orNaN(seat.Voltage), slow: seat.SlowBy,
-		fit: newFit(seat, req.Device.Fitted),
+		fit: newFit(seat, req.Path.Fitted),
 	}
 	if p.task.need, p.needFrom, err = req.Need.of(d.system.Q, d.system.Located); err != nil {
 		return nil, err
 	}
-	if req.Device.Way.Assumed {
+	if req.Path.Way.Assumed {
 		p.task.scenario, err = p.scenarios()
 	}
 	return p, err
@@ -75,7 +75,7 @@ func prepare(ctx context.Context, cols *catalog.Columns, req Request) (*problem,
 // seatWithAir is the seat with the temperature of the air that meets the fan,
 // as the heat balance tells it where nobody stated it.
 func (p *problem) seatWithAir() Seat {
-	seat, way := p.req.Device.Seat, p.req.Device.Way
+	seat, way := p.req.Path.Seat, p.req.Path.Way
 	inlet, ok := way.Heat.Inlet.Get()
 	if way.Method != resistance.ByHeat || !ok || seat.AirTemp.Known() {
 		return seat
@@ -167,7 +167,7 @@ func (p *problem) look(ctx context.Context) (*field, error) {
 		if i%4096 == 0 && ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
-		if i == p.req.Device.Row || p.excluded(cols, i) {
+		if i == p.req.Path.Row || p.excluded(cols, i) {
 			continue
 		}
 		switch p.req.Choice.Match(cols, i) {
@@ -194,7 +194,7 @@ func (p *problem) excluded(cols *catalog.Columns, i int) bool {
 
 // lookAtFitted enters the fitted fan as a candidate of its own.
 func (p *problem) lookAtFitted(f *field) {
-	fan := p.req.Device.Fitted
+	fan := p.req.Path.Fitted
 	if !p.known.hasAir || p.exclude[catalog.FoldKey(fan.Part)] {
 		return
 	}
@@ -211,7 +211,7 @@ func (p *problem) enter(f *field, cols *catalog.Columns, i int, r rated, why lac
 	name := named{i, cols.Text(catalog.FieldMaker, i), cols.Text(catalog.FieldPart, i)}
 	found, at := math.NaN(), math.NaN()
 	if fitted {
-		name.row = p.req.Device.Row
+		name.row = p.req.Path.Row
 		found, at = p.known.system.Ratio, p.known.system.Q
 	}
 	if why != "" {

@@ -37,8 +37,8 @@ func TestFittedFanComesOutAtItsOwnSpeed(t *testing.T) {
 		f := randomFan(t, "F")
 		req := requestFor(f, NotInCatalogue, Way{Method: resistance.ByShare, Share: rapid.Float64Range(0.15, 0.95).Draw(t, "share")})
 		ratio := rapid.Float64Range(0.4, 1.2).Draw(t, "ratio")
-		req.Device.SpeedNow.Ratio = quantity.Stated(ratio)
-		req.Device.Seat.SlowBy = SlowBy(rapid.IntRange(0, 2).Draw(t, "slow"))
+		req.Path.SpeedNow.Ratio = quantity.Stated(ratio)
+		req.Path.Seat.SlowBy = SlowBy(rapid.IntRange(0, 2).Draw(t, "slow"))
 		r, err := Rank(context.Background(), catalog.ColumnsOf(), req)
 		if err != nil {
 			t.Fatal(err)
@@ -153,7 +153,7 @@ func TestRankingKeepsItsPromises(t *testing.T) {
 		}
 		req := requestFor(fanOf(t, loud), NotInCatalogue, byFlow(rapid.Float64Range(10, 45).Draw(t, "flow")))
 		req.Need.Share = rapid.Float64Range(0.3, 1.3).Draw(t, "share")
-		req.Device.Seat.SlowBy = SlowBy(rapid.IntRange(0, 3).Draw(t, "slow"))
+		req.Path.Seat.SlowBy = SlowBy(rapid.IntRange(0, 3).Draw(t, "slow"))
 		r, err := Rank(context.Background(), catalog.ColumnsOf(fans...), req)
 		if err != nil {
 			t.Fatal(err)
@@ -352,7 +352,7 @@ func TestSlowingWays(t *testing.T) {
 	for _, row := range rows {
 		fitted := fanOf(t, loud)
 		req := requestFor(fitted, NotInCatalogue, byFlow(30))
-		req.Need.Share, req.Device.Seat.SlowBy = row.share, row.slow
+		req.Need.Share, req.Path.Seat.SlowBy = row.share, row.slow
 		c := candidateOf(t, rankOf(t, req, fanOf(t, quiet+row.more)), 0)
 		if !near(c.Planned.Ratio, row.ratio, 1e-9) || c.Limit != row.limit {
 			t.Errorf("%s: planned at %.4f, limit %q, want %.4f, %q", row.name, c.Planned.Ratio, c.Limit, row.ratio, row.limit)
@@ -365,8 +365,8 @@ func TestSupplyAwayFromNominal(t *testing.T) {
 	fan := fanOf(t, "part=RANGE"+frame60+"voltage_min_v=7 voltage_max_v=13.8 airflow_m3h=70 static_pressure_pa=220 noise_dba=45 speed_rpm=6000")
 	fitted := fanOf(t, loud)
 	req := requestFor(fitted, NotInCatalogue, byFlow(20))
-	req.Device.SpeedNow.Ratio = quantity.Stated(1.0)
-	req.Device.Seat.Voltage = quantity.Stated(9 * quantity.Volt)
+	req.Path.SpeedNow.Ratio = quantity.Stated(1.0)
+	req.Path.Seat.Voltage = quantity.Stated(9 * quantity.Volt)
 	c := candidateOf(t, rankOf(t, req, fan), 0)
 	if !near(c.Full.Ratio, 2310.0/2850, 1e-9) {
 		t.Errorf("full speed on 9 V = %v of nominal, want 2310/2850", c.Full.Ratio)

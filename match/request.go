@@ -6,9 +6,9 @@ import (
 	"lowsone/match/resistance"
 )
 
-// Device is what is known of the air path: the fitted fan, the speed it ran at
+// Path is what is known of one air path: the fitted fan, the speed it ran at
 // while the device was measured, and the one way to its resistance.
-type Device struct {
+type Path struct {
 	Fitted   *catalog.Fan
 	Row      int // of the fitted fan in the catalogue; NotInCatalogue where it is described only
 	Seat     Seat
@@ -55,7 +55,7 @@ type Need struct {
 
 // Request asks for a ranking.
 type Request struct {
-	Device      Device
+	Path        Path
 	Need        Need
 	Listener    quantity.Length // 0: 1 m
 	Room        quantity.Known[quantity.SoundPressureLevel]

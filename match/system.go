@@ -25,8 +25,8 @@ func (e *FittedError) Error() string { return "the fitted fan: " + e.Reason }
 //
 // Errors are *FittedError, or those of the way in package resistance; a
 // *resistance.ContradictionError holds both numbers and the usual causes.
-func EstimateSystem(ctx context.Context, cols *catalog.Columns, dev Device, noEstimates bool) (System, Baseline, error) {
-	d, err := know(ctx, cols, dev, noEstimates)
+func EstimateSystem(ctx context.Context, cols *catalog.Columns, path Path, noEstimates bool) (System, Baseline, error) {
+	d, err := know(ctx, cols, path, noEstimates)
 	if err != nil {
 		return System{}, Baseline{}, err
 	}
@@ -35,7 +35,7 @@ func EstimateSystem(ctx context.Context, cols *catalog.Columns, dev Device, noEs
 
 // known is a device with its fitted fan rated and its resistance estimated.
 type known struct {
-	dev     Device
+	path     Path
 	ground  footing // of the catalogue
 	fitted  rated
 	hasAir  bool // the fitted fan has a curve
@@ -43,11 +43,11 @@ type known struct {
 	system  System
 }
 
-func know(ctx context.Context, cols *catalog.Columns, dev Device, noEstimates bool) (*known, error) {
+func know(ctx context.Context, cols *catalog.Columns, path Path, noEstimates bool) (*known, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	d := &known{dev: dev, ground: footing{columns: cols, mains: orNaN(dev.Seat.Mains), supply: dev.Seat.Supply.Or(0)}}
+	d := &known{path: path, ground: footing{columns: cols, mains: orNaN(path.Seat.Mains), supply: path.Seat.Supply.Or(0)}}
 	if !noEstimates {
 		d.ground.similar = &similarFans{columns: cols}
 	}
@@ -62,7 +62,7 @@ func know(ctx context.Context, cols *catalog.Columns, dev Device, noEstimates bo
 	if d.hasAir {
 		standing = d.fitted.curve.AtSpeed(ratio)
 	}
-	est, err := dev.Way.estimate(standing)
+	est, err := path.Way.estimate(standing)
 	if err != nil {
 		return nil, err
 	}
@@ -78,11 +78,11 @@ func know(ctx context.Context, cols *catalog.Columns, dev Device, noEstimates bo
 // only where the resistance was measured point by point.
 func (d *known) rateFitted() error {
 	own := d.ground
-	own.columns = catalog.ColumnsOf(d.dev.Fitted)
+	own.columns = catalog.ColumnsOf(d.path.Fitted)
 	r, why := own.rate(0)
 	d.fitted, d.hasAir = r, r.curve.Len() > 0
 	d.noLevel = math.IsNaN(r.level) || why == lackLevel || why == lackEstimates
-	if d.hasAir || d.dev.Way.Method == resistance.ByPoints {
+	if d.hasAir || d.path.Way.Method == resistance.ByPoints {
 		return nil
 	}
 	return &FittedError{string(why), "say what its label says, for example --fitted airflow_m3h=40 --fitted static_pressure_pa=60, or give its curve"}
@@ -91,15 +91,15 @@ func (d *known) rateFitted() error {
 // speedNow gives the speed ratio the fitted fan had while measured: as given,
 // else as its supply lets it turn.
 func (d *known) speedNow() (ratio float64, given bool, err error) {
-	if turns, ok := d.dev.SpeedNow.Turns.Get(); ok {
+	if turns, ok := d.path.SpeedNow.Turns.Get(); ok {
 		if math.IsNaN(d.fitted.turns) {
 			return 0, false, &FittedError{"its rated speed is not known, so a measured speed says nothing", "add --fitted speed_rpm=…, or give the speed as a share, such as 75%"}
 		}
 		ratio, given = float64(turns)/d.fitted.turns, true
-	} else if share, ok := d.dev.SpeedNow.Ratio.Get(); ok {
+	} else if share, ok := d.path.SpeedNow.Ratio.Get(); ok {
 		ratio, given = share, true
 	} else {
-		ratio, err = atSupply(&d.fitted, orNaN(d.dev.Seat.Voltage))
+		ratio, err = atSupply(&d.fitted, orNaN(d.path.Seat.Voltage))
 		given = ratio != 1
 		if err != nil {
 			return 0, false, &FittedError{err.Error(), "give the speed it had with --replace-speed"}
@@ -176,7 +176,7 @@ func (d *known) warn() {
 // baseline is the fitted fan as it runs now, its level offset dB from that at
 // 1 m.
 func (d *known) baseline(offset float64) Baseline {
-	b := Baseline{Fan: d.dev.Fitted, Ratio: d.system.Ratio, Q: d.system.Q, P: d.system.P, Estimated: d.system.Estimated}
+	b := Baseline{Fan: d.path.Fitted, Ratio: d.system.Ratio, Q: d.system.Q, P: d.system.P, Estimated: d.system.Estimated}
 	if d.system.Located && d.hasAir && !d.noLevel {
 		b.Level = d.fitted.levelAt(d.system.Ratio, d.system.Q/d.system.Ratio, d.system.Density, offset)
 		b.HasLevel = true

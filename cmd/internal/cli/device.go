@@ -41,15 +41,15 @@ func (d *deviceFlags) check() error {
 }
 
 // device gives the device. What has to be said about its fan is said.
-func (d *deviceFlags) device(ctx context.Context, s *session, cat *store.Catalogue) (match.Device, error) {
+func (d *deviceFlags) device(ctx context.Context, s *session, cat *store.Catalogue) (match.Path, error) {
 	fan, row, remarks, err := d.fitted.fan(ctx, cat)
 	if err != nil {
-		return match.Device{}, err
+		return match.Path{}, err
 	}
 	for _, remark := range remarks {
 		s.say("%s", remark)
 	}
-	return match.Device{Fitted: fan, Row: row, Seat: d.seat.seat(fan), SpeedNow: d.fitted.speed, Way: d.way.way()}, nil
+	return match.Path{Fitted: fan, Row: row, Seat: d.seat.seat(fan), SpeedNow: d.fitted.speed, Way: d.way.way()}, nil
 }
 
 // problem is an open catalogue with what is asked of it.
@@ -67,7 +67,7 @@ func pose(ctx context.Context, s *session, d *deviceFlags, c *choiceFlags) (*pro
 		return nil, err
 	}
 	p := &problem{cat: cat}
-	if p.req.Device, err = d.device(ctx, s, cat); err == nil {
+	if p.req.Path, err = d.device(ctx, s, cat); err == nil {
 		c.apply(&p.req)
 		p.cols, err = cat.Columns(ctx, match.Fields()...)
 	}

@@ -116,7 +116,7 @@ func (p *problem) rank(ctx context.Context) (*view.Ranking, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc := &view.Ranking{Ranking: r, Assumed: p.req.Device.Way.Assumed, Fans: map[int]*catalog.Fan{}}
+	doc := &view.Ranking{Ranking: r, Assumed: p.req.Path.Way.Assumed, Fans: map[int]*catalog.Fan{}}
 	var rows []int
 	for _, c := range r.Candidates {
 		rows = append(rows, c.Row)
@@ -132,7 +132,7 @@ func (p *problem) rank(ctx context.Context) (*view.Ranking, error) {
 func (p *problem) fetch(ctx context.Context, rows []int, fans map[int]*catalog.Fan) error {
 	var wanted []int
 	for _, row := range rows {
-		if row != p.req.Device.Row {
+		if row != p.req.Path.Row {
 			wanted = append(wanted, row)
 		}
 	}
@@ -174,8 +174,8 @@ func explain(ctx context.Context, o *rankOptions) error {
 		return err
 	}
 	defer p.cat.Close()
-	row, fan := match.NotInCatalogue, p.req.Device.Fitted
-	if p.req.Device.Row != match.NotInCatalogue || catalog.FoldKey(o.explain) != catalog.FoldKey(fan.Part) {
+	row, fan := match.NotInCatalogue, p.req.Path.Fitted
+	if p.req.Path.Row != match.NotInCatalogue || catalog.FoldKey(o.explain) != catalog.FoldKey(fan.Part) {
 		if row, fan, err = onePart(ctx, p.cat, "--explain", o.explain); err != nil {
 			return err
 		}

@@ -60,9 +60,9 @@ func runSystem(ctx context.Context, o *systemOptions) error {
 		return err
 	}
 	defer p.cat.Close()
-	system, baseline, err := match.EstimateSystem(ctx, p.cols, p.req.Device, o.noEstimates)
+	system, baseline, err := match.EstimateSystem(ctx, p.cols, p.req.Path, o.noEstimates)
 	if err != nil {
 		return err
 	}
-	return o.session.print(&view.System{System: system, Baseline: baseline, Assumed: p.req.Device.Way.Assumed, Distance: 1})
+	return o.session.print(&view.System{System: system, Baseline: baseline, Assumed: p.req.Path.Way.Assumed, Distance: 1})
 }
