@@ -99,10 +99,27 @@ func noiseCell(f *catalog.Fan) (text string, notes []string) {
 	return text, nil
 }
 
-// priceCell gives the price with its currency.
-func priceCell(f *catalog.Fan) string {
+// oneCurrency gives the currency of all prices, to stand in the heading; empty
+// where they have several, or one has none.
+func oneCurrency(fans []*catalog.Fan) string {
+	currency := ""
+	for _, f := range fans {
+		switch {
+		case !f.Price.Known():
+		case f.Currency == "" || currency != "" && currency != f.Currency:
+			return ""
+		default:
+			currency = f.Currency
+		}
+	}
+	return currency
+}
+
+// priceCell gives the price, with its currency unless that stands in the
+// heading.
+func priceCell(f *catalog.Fan, heading string) string {
 	text := cell(f, catalog.FieldPrice)
-	if text == Unknown || f.Currency == "" {
+	if text == Unknown || f.Currency == "" || f.Currency == heading {
 		return text
 	}
 	return text + " " + f.Currency

@@ -129,6 +129,8 @@ func sampleValue(c *partscsv.Column, s partscsv.Sample) string {
 	}
 	alone := len(values) == 1 && rest == ""
 	switch {
+	case alone && c.Fields[0] == catalog.FieldCurve:
+		return glued(count(1+strings.Count(values[0], ";"), "point"))
 	case alone && saysTheSame(c, s.Cell, values[0]):
 		return ""
 	case alone || len(values) == len(c.Fields):

@@ -63,6 +63,7 @@ func (s *Search) Text(w io.Writer, style Style) error {
 	if len(s.Fans) == 0 {
 		return nil
 	}
+	currency := oneCurrency(s.Fans)
 	t := Table{Columns: []Column{
 		{Title: "part", Wrap: true},
 		{Title: "maker", Wrap: true},
@@ -72,14 +73,14 @@ func (s *Search) Text(w io.Writer, style Style) error {
 		{Title: "airflow", Unit: "m³/h", Number: true},
 		{Title: "pressure", Unit: "Pa", Number: true},
 		{Title: "noise", Unit: "dB(A)", Number: true},
-		{Title: "price", Number: true, Optional: true, Spare: true},
+		{Title: "price", Unit: currency, Number: true, Optional: true, Spare: true},
 		{Title: "stock", Number: true, Optional: true, Spare: true},
 	}}
 	for _, f := range s.Fans {
 		noise, notes := noiseCell(f)
 		t.Add(f.Part, orUnknown(f.Maker), orUnknown(f.Kind.Or(0).String()), sizeCell(f), voltageCell(f),
 			cell(f, catalog.FieldAirflow), cell(f, catalog.FieldStaticPressure), noise,
-			priceCell(f), cell(f, catalog.FieldStock))
+			priceCell(f, currency), cell(f, catalog.FieldStock))
 		if hasEstimate(f, catalog.FieldWidth, catalog.FieldHeight, catalog.FieldDepth, catalog.FieldVoltage,
 			catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldNoise) {
 			notes = append(notes, EstimateNote)
