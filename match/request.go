@@ -6,16 +6,6 @@ import (
 	"lowsone/match/resistance"
 )
 
-// Path is what is known of one air path: the fitted fan, the speed it ran at
-// while the device was measured, and the one way to its resistance.
-type Path struct {
-	Fitted   *catalog.Fan
-	Row      int // of the fitted fan in the catalogue; NotInCatalogue where it is described only
-	Seat     Seat
-	SpeedNow Speed
-	Way      Way
-}
-
 // NotInCatalogue is the Row of a fitted fan that no catalogue row stands for.
 const NotInCatalogue = -1
 

@@ -1,0 +1,99 @@
+package match
+
+import (
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+)
+
+// Device is everything recorded of a device at the bench. What was not
+// recorded is unknown.
+type Device struct {
+	Name         string
+	Ambient      quantity.Known[quantity.Temperature] // of the room while it was measured
+	AmbientWorst quantity.Known[quantity.Temperature] // the hottest room it will stand in
+	Altitude     quantity.Known[quantity.Length]      // of the hottest place it will stand in; unknown: sea level, said
+	Listener     quantity.Known[quantity.Length]      // from the device to where people sit
+	Room         quantity.Known[quantity.SoundPressureLevel]
+	Paths        []Path
+	Sources      []Source
+	Readings     []Reading // of the whole device
+}
+
+// Path is one air path through the device with the fan that moves its air:
+// what was recorded of the fan, its seat, and of what its air cools.
+type Path struct {
+	Name     string
+	Fitted   *catalog.Fan
+	Row      int // of the fitted fan in the catalogue; NotInCatalogue where it is described only
+	Seat     Seat
+	SpeedNow Speed
+	Way      Way   // the one way the resistance is taken from
+	Ways     []Way // all ways recorded; empty where there is only Way
+
+	Fans      int // equal fans that share this path's air; 0 counts as one
+	Series    bool
+	Regulated bool // the fan sets its own speed (thermistor), or the device does
+	Listener  quantity.Known[quantity.Length]
+	Guard     quantity.Known[quantity.Length] // from the blades to the nearest grille or obstacle
+	Heat      quantity.Known[quantity.Power]  // into this path while measured; else that of the heat balance
+	HeatWorst quantity.Known[quantity.Power]
+	Inlet     quantity.Known[quantity.Temperature] // of the air that entered while measured; else the room's
+	Spots     []Spot
+	Reading   *Reading // level of this path's fan alone; nil where not measured
+}
+
+// Spot is a watched place and how it was found, steady, at the present flow.
+type Spot struct {
+	Name    string
+	Found   quantity.Temperature
+	Limit   quantity.Temperature
+	LimitBy string                                   // what sets it: a cut-out, a data sheet
+	Margin  quantity.Known[quantity.TemperatureRise] // unknown: 10 K
+	Part    SpotPart
+	Load    string                        // under what load it was found
+	Soak    quantity.Known[quantity.Time] // for how long
+	Solid   quantity.Known[float64]       // share of the rise that no flow takes away
+	Film    quantity.Known[float64]       // exponent m of the film part
+	Seen    quantity.Known[SpotAir]       // which air cools it
+}
+
+// SpotPart says what part a spot is, for the price in life of more warmth.
+type SpotPart uint8
+
+// The parts. SpotOther has no rule of life.
+const (
+	SpotOther SpotPart = iota
+	SpotCapacitor
+	SpotSemiconductor
+)
+
+// SpotParts lists the names of the parts, by SpotPart.
+var SpotParts = []string{"other", "capacitor", "semiconductor"}
+
+// SpotAir says which air a spot meets.
+type SpotAir uint8
+
+// The airs.
+const (
+	AirOutlet SpotAir = iota + 1 // all the air of the path, at its outlet
+	AirMean                      // on the way: half the rise
+)
+
+// SpotAirs lists the names of the airs, by SpotAir less one.
+var SpotAirs = []string{"outlet", "mean"}
+
+// Source is another thing that makes noise.
+type Source struct {
+	Name     string
+	Level    quantity.SoundPressureLevel // at Distance
+	Distance quantity.Length             // at which Level holds
+	Listener quantity.Known[quantity.Length]
+}
+
+// Reading is a level that was measured.
+type Reading struct {
+	Level      quantity.SoundPressureLevel
+	Distance   quantity.Length
+	Background quantity.Known[quantity.SoundPressureLevel] // with everything off
+	Before     bool                                        // as found, not after a change
+}
