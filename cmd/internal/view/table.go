@@ -34,13 +34,6 @@ type Table struct {
 // Add appends a row.
 func (t *Table) Add(cells ...string) { t.Rows = append(t.Rows, cells) }
 
-// narrowest is the least width that wrapping leaves a column; words of up to
-// longestWord are not broken as long as other columns can give way.
-const (
-	narrowest   = 10
-	longestWord = 24
-)
-
 // gap stands between columns; beyond is what the line under the header has of
 // it after the last one.
 const (
@@ -176,85 +169,6 @@ func (t *Table) configs(keep, widths []int) []table.ColumnConfig {
 		configs = append(configs, c)
 	}
 	return configs
-}
-
-// fit chooses the columns to show and their widths, so that the table is no
-// wider than limit if that can be done: spare columns are left out, then the
-// widest column that may wrap gives way first.
-func (t *Table) fit(cells [][]string, limit int) (keep, widths []int) {
-	keep = t.kept(cells)
-	widths, total := t.widths(cells, keep)
-	for n := len(keep) - 1; n >= 0 && limit > 0 && total > limit; n-- {
-		if t.Columns[keep[n]].Spare {
-			total -= widths[n] + len(gap)
-			keep, widths = slices.Delete(keep, n, n+1), slices.Delete(widths, n, n+1)
-		}
-	}
-	if limit > 0 {
-		total = t.shrink(keep, widths, total-limit, t.words(cells, keep))
-		t.shrink(keep, widths, total, make([]int, len(keep)))
-	}
-	return keep, widths
-}
-
-// shrink takes up to excess from the columns that may wrap, from the widest
-// first and from none below its floor, and gives what is left of excess.
-func (t *Table) shrink(keep, widths []int, excess int, floors []int) int {
-	for ; excess > 0; excess-- {
-		widest := -1
-		for n, j := range keep {
-			if t.Columns[j].Wrap && widths[n] > max(narrowest, floors[n]) && (widest < 0 || widths[n] > widths[widest]) {
-				widest = n
-			}
-		}
-		if widest < 0 {
-			break
-		}
-		widths[widest]--
-	}
-	return max(excess, 0)
-}
-
-// words gives the width of the longest word of each shown column, as far as
-// words are kept whole.
-func (t *Table) words(cells [][]string, keep []int) []int {
-	widths := make([]int, len(keep))
-	for n, j := range keep {
-		for _, row := range cells {
-			for _, word := range strings.Fields(row[j]) {
-				widths[n] = max(widths[n], min(text.StringWidth(word), longestWord))
-			}
-		}
-	}
-	return widths
-}
-
-// leftOut names the columns that the terminal is too narrow for.
-func (t *Table) leftOut(cells [][]string, keep []int) []string {
-	var titles []string
-	for _, j := range t.kept(cells) {
-		if !slices.Contains(keep, j) {
-			titles = append(titles, t.Columns[j].Title)
-		}
-	}
-	if len(titles) == 0 {
-		return nil
-	}
-	return []string{"no room for " + strings.Join(titles, ", ")}
-}
-
-// widths gives the width each column needs, and that of the whole table.
-func (t *Table) widths(cells [][]string, keep []int) (widths []int, total int) {
-	total = -len(gap)
-	for _, j := range keep {
-		width := max(text.StringWidth(t.Columns[j].Title), text.StringWidth(t.Columns[j].Unit))
-		for _, row := range cells {
-			width = max(width, text.StringWidth(row[j]))
-		}
-		widths = append(widths, width)
-		total += width + len(gap)
-	}
-	return widths, total
 }
 
 // plainStyle has no lines but the one under the header.
