@@ -18,9 +18,10 @@ const (
 	ByPressure        // the pressure across the device, measured
 	ByHeat            // heat and the rise of the air's temperature
 	ByPoints          // two or more measured pairs of flow and pressure
+	ByGeometry        // the pieces of the air path, from drawings
 )
 
-var methodNames = [...]string{"none", "share", "flow", "pressure", "heat", "points"}
+var methodNames = [...]string{"none", "share", "flow", "pressure", "heat", "points", "geometry"}
 
 func (m Method) String() string {
 	if int(m) < len(methodNames) {
