@@ -9,7 +9,7 @@ var cellTable = [numMeanings]string{
 	And:   "and, und, et, y, e",
 	From:  "between, zwischen, entre, from, von, vom, de, du, desde, range, Bereich, plage, rango",
 	At:    "at, @, bei, in, à, a, en, avec, con, mit, with, im, dans, auf, für, for, pour, para, measured at, gemessen in, mesuré à, distance, Abstand, distancia",
-	Plain: "typ, typical, typisch, typique, típico, nom, nominal, nominale, rated, nenn, value, Wert, valeur, valor, each, je, per, pro, par, por, unit, Stück, Stk, pc, pcs, pce, piece, pièce, unidad, ud, free air, freiblasend, frei, free, net, netto, HT, zzgl MwSt, excl, plus, " +
+	Plain: "typ, typical, typisch, typique, típico, nom, nominal, nominale, rated, nenn, value, Wert, valeur, valor, each, je, per, pro, par, por, unit, units, Stück, Stücke, Stk, pc, pcs, pce, piece, pieces, pièce, pièces, unidad, unidades, ud, uds, pieza, piezas, ea, free air, freiblasend, frei, free, net, netto, HT, zzgl MwSt, excl, plus, " +
 		"operating, ambient, Umgebung, ambiente, ambiante, distance, Abstand, distancia, pulses, pulse, pulses per revolution, rev, revolution, turn, Umdrehung, Umdr, tour, vuelta, Impulse, impulsions, pulsos",
 }
 

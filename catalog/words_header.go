@@ -40,7 +40,7 @@ var headerTable = [NumFields]headerWords{
 		},
 		hint: [...]string{
 			"",
-			"type, design, category, product group, group, construction, product type",
+			"type, style, design, category, product group, group, construction, product type",
 			"Typ, Art, Kategorie, Produktgruppe, Warengruppe, Gruppe, Ausführung, Produkttyp",
 			"type, catégorie, famille, groupe, type de produit, exécution",
 			"tipo, categoría, familia, grupo, tipo de producto, ejecución",
@@ -429,7 +429,7 @@ const sameWords = "number, no, nr, num, nummer, numero, nbr; " +
 	"static, statisch, statischer, statique, estática, estático; " +
 	"acoustic, acoustique, acústica, acústico, akustisch; " +
 	"electrical, electric, elektrisch, elektrische, électrique, eléctrica; " +
-	"manufacturer, mfr, mfg, Hst, Herst; " +
+	"manufacturer, mfr, mfg, Hersteller, Hst, Herst, fabricant, fabricante; " +
 	"reference, ref, réf; " +
 	"quantity, qty, qté, Stk; " +
 	"dimension, dim, Abm; " +

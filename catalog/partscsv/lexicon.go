@@ -236,3 +236,15 @@ func (b phraseBook) has(tokens []string) bool {
 	group, _, _ := b.find(tokens)
 	return group >= 0
 }
+
+// holds says whether words are part of a phrase that is wholly among tokens.
+func (b phraseBook) holds(words, tokens []string) bool {
+	for _, phrases := range b {
+		for _, p := range phrases {
+			if phrase(words).in(p) && p.in(tokens) {
+				return true
+			}
+		}
+	}
+	return false
+}

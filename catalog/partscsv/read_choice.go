@@ -89,6 +89,23 @@ func (r *Reader) outputs(c *column, tokens []string, text string) {
 	}
 }
 
+// leadsIn takes a number of leads from a connector cell: "2 leads", "3 Litzen".
+func (r *Reader) leadsIn(c *column, text string) {
+	x := r.plan.lexicon
+	if !hasDigit(text) || r.row.fan.Leads.Known() || !x.beside[catalog.FieldLeads].has(x.choiceTokens(text)) {
+		return
+	}
+	trial := *c
+	trial.take(x, catalog.FieldLeads)
+	if r.take(&trial, text) != "" || len(r.sorted.values) != 1 {
+		return
+	}
+	v := &r.sorted.values[0]
+	if reason, _ := catalog.Fields[catalog.FieldLeads].Bound(v.low); reason == "" && !v.ranged() && v.low == float64(int(v.low)) {
+		r.row.put(c, catalog.FieldLeads, v.low, quantity.Cell, text)
+	}
+}
+
 // usualPulses is how many pulses for each turn a tach of a small fan gives
 // (common practice; it goes with four-pole motors).
 const usualPulses = 2

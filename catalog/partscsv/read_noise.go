@@ -1,6 +1,8 @@
 package partscsv
 
 import (
+	"strings"
+
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 )
@@ -46,13 +48,12 @@ func (r *Reader) noise(c *column, text string) {
 
 // noiseKindIn tells sound power and sound pressure by their words.
 func (r *Reader) noiseKindIn(words []string) catalog.NoiseKind {
-	for _, w := range words {
-		tokens := r.plan.lexicon.vocabulary.tokens(w)
-		if group, _, _ := r.plan.lexicon.choices[catalog.FieldNoiseKind].find(tokens); group >= 0 {
-			return catalog.NoiseKind(group + 1)
-		}
+	if len(words) == 0 {
+		return 0
 	}
-	return 0
+	x := r.plan.lexicon
+	group, _, _ := x.choices[catalog.FieldNoiseKind].find(x.vocabulary.tokens(strings.Join(words, " ")))
+	return catalog.NoiseKind(group + 1)
 }
 
 // condition gives what the header says its values hold for, in dimension d.

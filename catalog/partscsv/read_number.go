@@ -219,8 +219,17 @@ func (c condition) text() string {
 // strangeWord says which word of the cell is not understood. Words of supply
 // are read wherever they stand; those of the field itself by its own rules.
 func (r *Reader) strangeWord(c *column) (fault string) {
+	if len(r.cell.words) == 0 {
+		return ""
+	}
+	x := r.plan.lexicon
+	all := x.vocabulary.tokens(strings.Join(r.cell.words, " "))
+	if group, _, _ := x.choices[catalog.FieldSupply].find(all); group >= 0 {
+		r.cell.supply = catalog.Supply(group + 1)
+	}
 	for _, w := range r.cell.words {
-		if !r.known(c, w) {
+		own := x.vocabulary.tokens(w)
+		if !x.choices[catalog.FieldSupply].holds(own, all) && !x.beside[c.field].holds(own, all) {
 			return fmt.Sprintf("%q %s", w, notUnderstood)
 		}
 	}
@@ -239,15 +248,6 @@ func hasMonth(text string) bool {
 		}
 	}
 	return false
-}
-
-func (r *Reader) known(c *column, word string) bool {
-	tokens := r.plan.lexicon.vocabulary.tokens(word)
-	if group, _, _ := r.plan.lexicon.choices[catalog.FieldSupply].find(tokens); group >= 0 {
-		r.cell.supply = catalog.Supply(group + 1)
-		return true
-	}
-	return r.plan.lexicon.beside[c.field].has(tokens)
 }
 
 // hint names the mend of a fault, where it can.

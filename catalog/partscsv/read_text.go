@@ -47,6 +47,7 @@ func (r *Reader) text(c *column, text string) {
 	}
 	r.row.putText(c, c.field, clean)
 	if c.field == catalog.FieldConnector {
+		r.leadsIn(c, clean)
 		r.outputs(c, r.plan.lexicon.choiceTokens(clean), clean)
 	}
 }
