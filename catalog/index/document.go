@@ -35,9 +35,9 @@ type document struct {
 func newDocument(row uint32, r *Row) *document {
 	id := rowID(row)
 	d := &document{id: id, fields: [3]field{
-		newField(idField, bleve.IndexField|bleve.StoreField),
-		newField(partField, bleve.IndexField),
-		newField(wordField, bleve.IndexField),
+		newField(idField, bleve.IndexField|bleve.StoreField, 1),
+		newField(partField, bleve.IndexField, 1),
+		newField(wordField, bleve.IndexField, 64),
 	}}
 	d.fields[0].value = []byte(id)
 	d.fields[0].add(id)
@@ -72,17 +72,24 @@ type field struct {
 	options bleve.FieldIndexingOptions
 	value   []byte
 	terms   bleve.TokenFrequencies
+	spare   []bleve.TokenFreq // made together: rows have many words
 }
 
-func newField(name string, options bleve.FieldIndexingOptions) field {
-	return field{name: name, options: options, terms: make(bleve.TokenFrequencies, 1)}
+// newField makes room for about so many words.
+func newField(name string, options bleve.FieldIndexingOptions, words int) field {
+	return field{name: name, options: options, terms: make(bleve.TokenFrequencies, words), spare: make([]bleve.TokenFreq, words)}
 }
 
 func (f *field) add(term string) {
 	if len(f.terms) >= maxTerms || f.terms[term] != nil {
 		return
 	}
-	t := &bleve.TokenFreq{Term: []byte(term)}
+	if len(f.spare) == 0 {
+		f.spare = make([]bleve.TokenFreq, 64)
+	}
+	t := &f.spare[0]
+	f.spare = f.spare[1:]
+	t.Term = []byte(term)
 	t.SetFrequency(1)
 	f.terms[term] = t
 }

@@ -47,6 +47,18 @@ func partsPlace(chunk int) place { return place{bucketParts, number(chunk)} }
 
 var fencesPlace = place{bucketParts, "fences"}
 
+// String says to people what stands there.
+func (p place) String() string {
+	if len(p.key) < 4 || p.bucket == bucketParts {
+		return "the table of parts"
+	}
+	n := int(binary.BigEndian.Uint32([]byte(p.key)))
+	if p.bucket == bucketRows {
+		return fmt.Sprintf("rows from %d to %d", n*blockRows, (n+1)*blockRows-1)
+	}
+	return fmt.Sprintf("column number %d of rows from %d to %d", p.key[4], n*chunkRows, (n+1)*chunkRows-1)
+}
+
 func number(n int) string { return string(binary.BigEndian.AppendUint32(nil, uint32(n))) }
 
 var castagnoli = crc32.MakeTable(crc32.Castagnoli)
@@ -166,12 +178,14 @@ func branchesOf(db *bbolt.DB) (branches, error) {
 		if page == nil {
 			break
 		}
-		next := id + 1 + page.OverflowCount
-		for ; id < next; id++ {
-			if page.Type == "branch" {
-				b.Pages = append(b.Pages, id)
-			}
+		next := id + 1
+		if page.Type != "free" { // a free page holds no count but what was left in it
+			next += page.OverflowCount
 		}
+		for ; page.Type == "branch" && id < next; id++ {
+			b.Pages = append(b.Pages, id)
+		}
+		id = next
 	}
 	f, err := os.Open(db.Path())
 	if err != nil {
@@ -261,24 +275,20 @@ func (r *blobReader) get(tx *bbolt.Tx, p place) ([]byte, error) {
 		value = bucket.Get([]byte(p.key))
 	}
 	if len(value) < 4 {
-		return nil, r.damaged(p, "is missing")
+		return nil, &DamagedError{r.path, fmt.Sprintf("%v: nothing stands there", p)}
 	}
 	content := value[4:]
 	if binary.LittleEndian.Uint32(value) != p.crc(content) {
-		return nil, r.damaged(p, "has changed")
+		return nil, &DamagedError{r.path, fmt.Sprintf("%v: the content has changed", p)}
 	}
 	return content, nil
-}
-
-func (r *blobReader) damaged(p place, what string) error {
-	return &DamagedError{r.path, fmt.Sprintf("%s %x %s", p.bucket, p.key, what)}
 }
 
 func (r *blobReader) guard(fn func() error) (err error) {
 	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
 		if p := recover(); p != nil {
-			err = &DamagedError{r.path, fmt.Sprint(p)}
+			err = &DamagedError{r.path, fmt.Sprintf("its pages cannot be followed: %v", p)}
 		}
 	}()
 	return fn()

@@ -8,9 +8,10 @@ import (
 )
 
 // blockRows is how many records are pressed together: enough for repeated
-// words to pay, few enough to read one record quickly, and little to lose to
-// one damaged byte.
-const blockRows = 128
+// words to pay (measured on a distributor's list: 16 rows 351 bytes a row in
+// all, 32 rows 258, 128 rows 243), few enough to read one record quickly, and
+// little to lose to one damaged byte.
+const blockRows = 32
 
 // maxBlock bounds what a block may claim to unfold to.
 const maxBlock = blockRows * (maxRecord + binary.MaxVarintLen32)

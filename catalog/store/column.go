@@ -67,9 +67,7 @@ func decodeNumbers(chunk []byte, to []float64) error {
 		if raw == nil {
 			return errBytes
 		}
-		for i := range to {
-			to[i] = math.Float64frombits(binary.LittleEndian.Uint64(raw[8*i:]))
-		}
+		getFloats(to, raw)
 	case formOne:
 		v := c.float()
 		for i := range to {

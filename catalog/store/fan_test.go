@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"reflect"
 
 	"pgregory.net/rapid"
 
@@ -111,3 +112,6 @@ func round(v float64, n int) float64 {
 func bits(v float64) uint64 { return math.Float64bits(v) }
 
 func known[T any](v T) quantity.Known[T] { return quantity.Stated(v) }
+
+// exported lets cmp look into Known and Temperature.
+func exported(reflect.Type) bool { return true }

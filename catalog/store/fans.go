@@ -1,8 +1,10 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"fmt"
+	"slices"
 
 	"lowsone/catalog"
 )
@@ -16,16 +18,21 @@ func (c *Catalogue) Fan(row int) (*catalog.Fan, error) {
 	return fans[0], nil
 }
 
-// Fans reads the records of rows, in the order given. Rows that lie together
-// are read together.
+// Fans reads the records of rows, in the order given. Each block of records is
+// read once, whatever that order is.
 func (c *Catalogue) Fans(ctx context.Context, rows []int) ([]*catalog.Fan, error) {
+	order := make([]int, len(rows))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(i, j int) int { return cmp.Compare(rows[i], rows[j]) })
 	fans := make([]*catalog.Fan, len(rows))
 	b := blockReader{catalogue: c}
-	for i, row := range rows {
+	for _, i := range order {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		f, err := b.fan(row)
+		f, err := b.fan(rows[i])
 		if err != nil {
 			return nil, err
 		}

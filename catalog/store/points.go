@@ -44,11 +44,7 @@ func decodeCurves(chunk []byte, rows int, to *catalog.Columns) error {
 	if form > formOne || total > len(c.b)/16 {
 		return errBytes
 	}
-	for range total {
-		to.CurveFlow = append(to.CurveFlow, c.float())
-	}
-	for range total {
-		to.CurvePressure = append(to.CurvePressure, c.float())
-	}
+	to.CurveFlow = appendFloats(to.CurveFlow, c.bytes(8*total))
+	to.CurvePressure = appendFloats(to.CurvePressure, c.bytes(8*total))
 	return c.done()
 }

@@ -142,7 +142,7 @@ func sameColumns(t tester, got, want *catalog.Columns) {
 
 func TestColumnsOfManyRows(t *testing.T) {
 	dir := t.TempDir()
-	fans := inventedFans(2*chunkRows + 77)
+	fans := inventedFans(chunkRows + 77)
 	fill(t, dir, "a.csv", fans...)
 	c := open(t, dir)
 	defer c.Close()

@@ -1,0 +1,353 @@
+package store
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"hash/crc32"
+	"io/fs"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+	"go.etcd.io/bbolt"
+
+	"lowsone/catalog"
+)
+
+// useAll reads everything a catalogue answers and gives the first error.
+func useAll(dir string) error {
+	ctx := context.Background()
+	c, err := Open(ctx, dir)
+	if err != nil {
+		return err
+	}
+	defer c.Close()
+	_, errColumns := c.Columns(ctx)
+	rows := make([]int, c.Rows())
+	for i := range rows {
+		rows[i] = i
+	}
+	_, errFans := c.Fans(ctx, rows)
+	_, errFind := c.Find("", "nothing like it")
+	_, errSearch := c.Search(ctx, "axial", 0)
+	for _, err := range []error{errColumns, errFans, errFind, errSearch} {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func wantDamage(t *testing.T, what string, err error) {
+	t.Helper()
+	var damage *DamagedError
+	if !errors.As(err, &damage) {
+		t.Errorf("%s: %v, want a DamagedError", what, err)
+		return
+	}
+	if damage.Path == "" || damage.Reason == "" || !strings.Contains(damage.Hint(), "lowsone import") {
+		t.Errorf("%s: %+v does not name file, reason and way back", what, damage)
+	}
+}
+
+// files lists the files of a catalogue, without the lock.
+func files(t tester, dir string) (paths []string) {
+	t.Helper()
+	err := filepath.WalkDir(dir, func(path string, e fs.DirEntry, err error) error {
+		if err == nil && !e.IsDir() && e.Name() != lockFile {
+			paths = append(paths, path)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return paths
+}
+
+func overwrite(t tester, path string, change func(content []byte) []byte) (undo func()) {
+	t.Helper()
+	content, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	write := func(b []byte) {
+		if err := os.WriteFile(path, b, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write(change(append([]byte(nil), content...)))
+	return func() { write(content) }
+}
+
+func TestTruncatedFiles(t *testing.T) {
+	dir := t.TempDir()
+	fill(t, dir, "a.csv", inventedFans(300)...)
+	for _, path := range files(t, dir) {
+		info, err := os.Stat(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		size := int(info.Size())
+		cuts := []int{0, size / 2, size - 1}
+		if name := filepath.Base(path); name == currentFile || name == manifestFile {
+			cuts[2]-- // the line end may go
+		}
+		for _, cut := range cuts {
+			undo := overwrite(t, path, func(b []byte) []byte { return b[:cut] })
+			wantDamage(t, fmt.Sprintf("%s cut to %d bytes", path, cut), useAll(dir))
+			undo()
+		}
+	}
+	if err := useAll(dir); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestMissingFiles(t *testing.T) {
+	dir := t.TempDir()
+	fill(t, dir, "a.csv", inventedFans(30)...)
+	for _, path := range files(t, dir) {
+		moved := path + ".moved"
+		if err := os.Rename(path, moved); err != nil {
+			t.Fatal(err)
+		}
+		if err := useAll(dir); filepath.Base(path) == currentFile {
+			if err != nil {
+				t.Errorf("without CURRENT the only whole generation answers %v", err)
+			}
+		} else {
+			wantDamage(t, "missing "+path, err)
+		}
+		if err := os.Rename(moved, path); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// Every flipped byte is found, or changes nothing that is read.
+func TestFlippedBytes(t *testing.T) {
+	dir := t.TempDir()
+	fans := inventedFans(300)
+	fill(t, dir, "a.csv", fans...)
+	want := open(t, dir)
+	wantFans := all(t, want)
+	want.Close()
+	r := rand.New(rand.NewPCG(1, 2))
+	found := 0
+	for _, path := range files(t, dir) {
+		info, err := os.Stat(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for range 40 {
+			at, bit := r.Int64N(info.Size()), byte(1)<<r.IntN(8)
+			undo := overwrite(t, path, func(b []byte) []byte { b[at] ^= bit; return b })
+			err := useAll(dir)
+			if err == nil {
+				// Unused bytes of a page: all must still be as it was.
+				c := open(t, dir)
+				if d := cmp.Diff(wantFans, all(t, c), cmpopts.EquateComparable(), cmp.Exporter(exported)); d != "" {
+					t.Errorf("byte %d of %s: an unnoticed change: %s", at, path, d)
+				}
+				c.Close()
+			} else {
+				found++
+				wantDamage(t, path, err)
+			}
+			undo()
+		}
+	}
+	if found == 0 {
+		t.Error("no flipped byte was found")
+	}
+}
+
+func TestMissingIndexLeavesTheRest(t *testing.T) {
+	dir := t.TempDir()
+	fill(t, dir, "a.csv", inventedFans(30)...)
+	if err := os.RemoveAll(filepath.Join(dir, generationName(1), wordsFolder)); err != nil {
+		t.Fatal(err)
+	}
+	c := open(t, dir)
+	defer c.Close()
+	if columns, err := c.Columns(context.Background(), catalog.FieldNoise); err != nil || columns.Rows != 30 {
+		t.Errorf("without words Columns gives %v", err)
+	}
+	if _, err := c.Fan(3); err != nil {
+		t.Errorf("without words Fan gives %v", err)
+	}
+	for range 2 {
+		_, err := c.Search(context.Background(), "axial", 0)
+		wantDamage(t, "Search without words", err)
+	}
+}
+
+func TestNewerFormat(t *testing.T) {
+	dir := t.TempDir()
+	fill(t, dir, "a.csv", part("A1"))
+	overwrite(t, filepath.Join(dir, generationName(1), manifestFile), func([]byte) []byte {
+		content := json.RawMessage(`{"format": 2, "rows": "many"}`)
+		b, err := json.Marshal(sealed{crc32.Checksum([]byte(`{"format":2,"rows":"many"}`), castagnoli), content})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return b
+	})
+	var newer *NewerError
+	if _, err := Open(context.Background(), dir); !errors.As(err, &newer) || newer.Hint() == "" {
+		t.Errorf("Open of a newer catalogue = %v, want a NewerError", err)
+	}
+	// An import must not replace what it does not understand.
+	if _, err := Begin(context.Background(), dir, Import{Source: "a.csv"}); !errors.As(err, &newer) {
+		t.Errorf("an import into a newer catalogue = %v, want a NewerError", err)
+	}
+	if got := left(t, dir); !cmp.Equal(got, []string{"CURRENT", "LOCK", "gen-000001"}) {
+		t.Errorf("it leaves %v", got)
+	}
+}
+
+func TestDamagedPointer(t *testing.T) {
+	dir := t.TempDir()
+	fill(t, dir, "a.csv", part("A1"))
+	for _, text := range []string{"", "gen-1", "gen-000001x", "../gen-000001", "gen-000000", "gen-000077"} {
+		overwrite(t, filepath.Join(dir, currentFile), func([]byte) []byte { return []byte(text) })
+		_, err := Open(context.Background(), dir)
+		wantDamage(t, "CURRENT holds "+text, err)
+	}
+	// The next import finds the rows all the same.
+	overwrite(t, filepath.Join(dir, currentFile), func([]byte) []byte { return []byte("?") })
+	r := fill(t, dir, "b.csv", part("B1"))
+	if r.Damage == nil || len(r.Lost) > 0 || r.Rows != 2 {
+		t.Errorf("import over a damaged pointer: %+v", r)
+	}
+	if got := names(t, dir); !cmp.Equal(got, []string{"A1", "B1"}) {
+		t.Errorf("afterwards there is %v", got)
+	}
+}
+
+// An import keeps what can still be read of other sources, and says what it
+// could not.
+func TestImportOverDamagedRows(t *testing.T) {
+	dir := t.TempDir()
+	fill(t, dir, "a.csv", inventedFans(3*blockRows)...)
+	fill(t, dir, "b.csv", part("B1"))
+	damageRow(t, dir, blockRows+5)
+	wantDamage(t, "damaged rows", useAll(dir))
+	r := fill(t, dir, "c.csv", part("C1"))
+	if want := []Loss{{"a.csv", blockRows}}; !cmp.Equal(r.Lost, want) || r.Damage == nil {
+		t.Errorf("lost %v, damage %v, want %v", r.Lost, r.Damage, want)
+	}
+	if want := 2*blockRows + 2; r.Rows != want {
+		t.Errorf("%d rows are left, want %d", r.Rows, want)
+	}
+	if err := useAll(dir); err != nil {
+		t.Errorf("afterwards: %v", err)
+	}
+	// The way back: importing the source again.
+	if r := fill(t, dir, "a.csv", inventedFans(3*blockRows)...); r.New != blockRows || r.Unchanged != 2*blockRows || len(r.Lost) > 0 {
+		t.Errorf("importing the damaged source again: %+v", r)
+	}
+}
+
+// damageRow flips a byte in the block that holds a row.
+func damageRow(t *testing.T, dir string, row int) {
+	t.Helper()
+	c := open(t, dir)
+	var block []byte
+	err := c.blobs.read(func(get getter) error {
+		b, err := get(rowsPlace(row / blockRows))
+		block = append(block, b...)
+		return err
+	})
+	path := c.blobs.path
+	if err := errors.Join(err, c.Close()); err != nil {
+		t.Fatal(err)
+	}
+	overwrite(t, path, func(b []byte) []byte {
+		at := strings.Index(string(b), string(block))
+		if at < 0 {
+			t.Fatal("the block is not in the file")
+		}
+		b[at+len(block)/2] ^= 1
+		return b
+	})
+}
+
+func TestImportOverACatalogueThatDoesNotOpen(t *testing.T) {
+	dir := t.TempDir()
+	fill(t, dir, "a.csv", part("A1"), part("A2"))
+	fill(t, dir, "b.csv", part("B1"))
+	if err := os.Truncate(filepath.Join(dir, generationName(2), blobFile), 100); err != nil {
+		t.Fatal(err)
+	}
+	// Beginning alone changes nothing.
+	before := left(t, dir)
+	begin(t, dir, "b.csv").Abort()
+	if got := left(t, dir); !cmp.Equal(got, before) {
+		t.Errorf("an aborted import leaves %v, want %v", got, before)
+	}
+	r := fill(t, dir, "b.csv", part("B1"))
+	if want := []Loss{{"a.csv", 2}}; !cmp.Equal(r.Lost, want) || r.Damage == nil {
+		t.Errorf("lost %v, damage %v, want %v", r.Lost, r.Damage, want)
+	}
+	if got := names(t, dir); !cmp.Equal(got, []string{"B1"}) {
+		t.Errorf("afterwards there is %v", got)
+	}
+	// The last whole generation is still there.
+	if got := left(t, dir); !cmp.Equal(got, []string{"CURRENT", "LOCK", "gen-000001", "gen-000003"}) {
+		t.Errorf("afterwards the folder holds %v", got)
+	}
+}
+
+// All pages that lead to others are checked before the file is used: one that
+// leads in a circle would never be left.
+func TestBranchesAreKnown(t *testing.T) {
+	dir := t.TempDir()
+	fill(t, dir, "a.csv", inventedFans(4000)...)
+	c := open(t, dir)
+	defer c.Close()
+	want := 0
+	err := c.blobs.db.View(func(tx *bbolt.Tx) error {
+		for _, bucket := range []string{bucketRows, bucketColumns, bucketParts} {
+			want += tx.Bucket([]byte(bucket)).Stats().BranchPageN
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := len(c.manifest.Branches.Pages); got != want || want == 0 {
+		t.Errorf("%d branch pages are known, there are %d", got, want)
+	}
+}
+
+func FuzzManifest(f *testing.F) {
+	dir := f.TempDir()
+	fill(f, dir, "a.csv", part("A1"))
+	b, err := os.ReadFile(filepath.Join(dir, generationName(1), manifestFile))
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(b)
+	f.Fuzz(func(t *testing.T, content []byte) {
+		// Past the checksum, which fuzzing would never meet.
+		b, err := json.Marshal(sealed{crc32.Checksum(content, castagnoli), content})
+		if err != nil {
+			return
+		}
+		m, err := decodeManifest("m", b)
+		if err != nil {
+			return
+		}
+		if s, err := schemaOf(m.Fields); err == nil {
+			_ = m.info("", 1, s)
+		}
+	})
+}
