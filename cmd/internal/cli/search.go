@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"context"
 	"slices"
 	"strings"
@@ -20,6 +21,8 @@ type searchOptions struct {
 	sort       *catalog.Field // nil: best first where there is text, else by maker and part
 	descending bool
 	limit      int // 0: all
+
+	strangeMaker string // what to say of a maker that the catalogue does not have
 }
 
 const searchLong = `Search lists the fans of the catalogue that match words and values. Words are
@@ -95,7 +98,7 @@ func runSearch(ctx context.Context, o *searchOptions) error {
 		return err
 	}
 	if found.Total == 0 {
-		return nothingf(strings.Join(found.Remarks(), "; "), "no fan found")
+		return nothingf(cmp.Or(o.strangeMaker, strings.Join(found.Remarks(), "; ")), "no fan found")
 	}
 	for _, line := range found.Remarks() {
 		s.say("%s", line)
@@ -114,6 +117,9 @@ func (o *searchOptions) find(ctx context.Context, c *store.Catalogue) (*view.Sea
 		return nil, err
 	}
 	rows, found := o.choose(columns, candidates)
+	if len(rows) == 0 && o.filter.Maker != "" {
+		o.strangeMaker = strangeMaker(columns, o.filter.Maker)
+	}
 	o.order(columns, rows)
 	if o.limit > 0 && len(rows) > o.limit {
 		rows = rows[:o.limit]

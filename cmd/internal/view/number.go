@@ -77,7 +77,12 @@ func Value(d *catalog.Field, si float64) string {
 		return Fixed(v, 0)
 	}
 	switch d.Unit.Dimension {
-	case quantity.DimLength, quantity.DimVoltage:
+	case quantity.DimLength:
+		if d.Unit.Symbol == "mm" {
+			return Trim(Fixed(v, 1))
+		}
+		return Trim(Fixed(v, 2))
+	case quantity.DimVoltage:
 		return Trim(Fixed(v, 2))
 	case quantity.DimLevel, quantity.DimTemperature:
 		return Trim(Fixed(v, 1))

@@ -57,6 +57,8 @@ func TestValue(t *testing.T) {
 		{catalog.FieldStaticPressure, 3 * 9.80665, "29.4"},
 		{catalog.FieldDepth, 0.0254, "25.4"},
 		{catalog.FieldDepth, 0.025, "25"},
+		{catalog.FieldWidth, 3.125 * 0.0254, "79.4"},
+		{catalog.FieldNoiseDistance, 0.25, "0.25"},
 		{catalog.FieldVoltage, 13.8, "13.8"},
 		{catalog.FieldNoise, 28.5, "28.5"},
 		{catalog.FieldSpeed, 2800.0 / 60, "2800"},

@@ -23,7 +23,7 @@ func (p *printer) line(format string, args ...any) {
 }
 
 // factWidth is the width of the names that facts begin with.
-const factWidth = 22
+const factWidth = 24
 
 // fact writes a name, what is known of it, and a note on that.
 func (p *printer) fact(name, value, note string) {

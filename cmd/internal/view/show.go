@@ -80,7 +80,7 @@ func (s *Show) Text(w io.Writer, style Style) error {
 	if s.Fan == nil {
 		return nil
 	}
-	p := &printer{w: w, style: style}
+	p := &printer{w: w, style: style.within(proseWidth)}
 	f := withDefaults(s.Fan)
 	p.line("%s", style.Bold(Clean(f.Name())))
 	p.line("%s", Clean(fmt.Sprintf("%s:%d", f.Source.Name, f.Source.Line)))
@@ -103,6 +103,7 @@ func (s *Show) group(p *printer, f *catalog.Fan, g group) {
 		case origin == quantity.Unknown:
 			missing = append(missing, d.Title)
 		case id == catalog.FieldCurrency && f.Price.Known(): // stands with the price
+		case id == catalog.FieldLifeTemp && f.Life.Known(): // stands with the life
 		default:
 			p.fact(d.Title, fieldText(f, d), originNote(origin))
 		}
@@ -178,6 +179,9 @@ func fieldText(f *catalog.Fan, d *catalog.Field) string {
 		return strings.TrimSpace(text + " " + f.Currency)
 	}
 	text = strings.TrimSpace(text + " " + d.Unit.Symbol)
+	if temp, ok := f.LifeTemp.Get(); ok && d.ID == catalog.FieldLife {
+		text += " at " + Value(&catalog.Fields[catalog.FieldLifeTemp], temp.Celsius()) + " °C"
+	}
 	for _, u := range alsoIn(d.Unit.Dimension) {
 		text += " = " + Trim(Digits(u.FromSI(v.Number), 3)) + " " + u.Symbol
 	}
@@ -199,10 +203,12 @@ func alsoIn(d quantity.Dimension) []quantity.Unit {
 	return units
 }
 
+// curveText gives curve points as the tool's own CSV does, with fewer digits.
 func curveText(curve []catalog.CurvePoint) string {
 	var points []string
 	for _, c := range curve {
-		points = append(points, Trim(Digits(float64(c.Flow/quantity.CubicMetrePerHour), 3))+" m³/h at "+Trim(Digits(float64(c.Pressure), 3))+" Pa")
+		q, p := float64(c.Flow/quantity.CubicMetrePerHour), float64(c.Pressure)
+		points = append(points, Trim(Digits(q, 3))+":"+Trim(Digits(p, 3)))
 	}
-	return strings.Join(points, ", ")
+	return "m³/h:Pa " + strings.Join(points, "; ")
 }
