@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"encoding/csv"
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -14,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lowsone/catalog/partscsv"
+	"lowsone/catalog/store"
 	"lowsone/catalog/tabular"
 )
 
@@ -66,8 +66,9 @@ func containsRow(raw []string, row string) bool {
 }
 
 // rawRows lists the rows of a file as they stand in it.
-func rawRows(file string, data []byte, o tabular.Options) ([]string, error) {
+func rawRows(file string, data []byte) ([]string, error) {
 	ctx := context.Background()
+	o := tabular.Options{HeaderScore: partscsv.NewHeaders().Score}
 	f, err := tabular.Open(ctx, file, bytes.NewReader(data), int64(len(data)), o)
 	if err != nil {
 		return nil, err
@@ -102,16 +103,11 @@ func FuzzImport(f *testing.F) {
 		if err := os.WriteFile(file, data, 0o600); err != nil {
 			t.Fatal(err)
 		}
-		a, err := Run(context.Background(), Options{File: file, Catalog: filepath.Join(dir, "c")})
+		a, err := countOnly(Options{File: file, Catalog: dir})
 		if err != nil {
-			var nothing *NothingUsableError
-			if errors.As(err, &nothing) && a.Rejected != a.Rows {
-				t.Fatalf("nothing usable, but %d of %d rows rejected", a.Rejected, a.Rows)
-			}
 			return
 		}
-		headers := partscsv.NewHeaders()
-		raw, err := rawRows(file, data, tabular.Options{HeaderScore: headers.Score})
+		raw, err := rawRows(file, data)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -120,11 +116,41 @@ func FuzzImport(f *testing.F) {
 		}
 		addsUp(t, a, raw)
 		checkRejects(t, a, raw)
-		again, err := Run(context.Background(), Options{File: file, Catalog: filepath.Join(dir, "c")})
-		if err != nil || again.Imported != 0 || again.Changed || again.Rejected != a.Rejected {
-			t.Fatalf("importing again: %+v, %v", again, err)
-		}
 	})
+}
+
+// countOnly is Run without the catalogue: rows are read and compared, and the
+// rejected ones written.
+func countOnly(o Options) (Account, error) {
+	ctx := context.Background()
+	r := &run{o: &o}
+	in, err := openInput(ctx, &o)
+	if err != nil {
+		return r.account, err
+	}
+	defer in.close()
+	r.in = in
+	if err := r.open(ctx); err != nil {
+		return r.account, err
+	}
+	if err := r.makePlan(ctx); err != nil {
+		return r.account, err
+	}
+	ledger, err := store.NewLedger(ctx, nil, "f")
+	if err != nil {
+		return r.account, err
+	}
+	r.sink = ledger
+	if r.rejects, err = newRejectsFile(&o, "f", in); err != nil {
+		return r.account, err
+	}
+	defer r.rejects.drop()
+	if _, err := r.rows(ctx); err != nil {
+		return r.account, err
+	}
+	r.settle(ledger.Counts())
+	r.account.RejectsFile, err = r.rejects.finish()
+	return r.account, err
 }
 
 // Property: rows = imported + rejected + repeated, with rows good, bad, ragged
@@ -157,7 +183,7 @@ func TestAccountsAddUp(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		raw, err := rawRows(file, data, tabular.Options{})
+		raw, err := rawRows(file, data)
 		if err != nil {
 			t.Fatal(err)
 		}
