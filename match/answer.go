@@ -4,18 +4,20 @@ import (
 	"cmp"
 	"fmt"
 	"maps"
+	"math"
 	"slices"
 
 	"lowsone/catalog"
+	"lowsone/match/thermal"
 )
 
 // ranking puts the field into the answer.
-func (p *problem) ranking(f *field) *Ranking {
+func (p *problem) ranking(f *field) (*Ranking, error) {
 	r := &Ranking{
 		Baseline: p.known.baseline(p.task.offset), System: p.known.system,
 		Need: p.task.need, NeedFrom: p.needFrom, Listener: float64(p.req.Listener),
 		Candidates: []Candidate{}, Rejected: f.rejected, TooWeak: f.weak,
-		Looked: f.looked, NotAsked: f.unclear, Total: len(f.fine),
+		Seat: p.seat, Looked: f.looked, NotAsked: f.unclear, Total: len(f.fine),
 	}
 	front := pareto(f.fine)
 	shown := len(f.fine)
@@ -24,7 +26,10 @@ func (p *problem) ranking(f *field) *Ranking {
 	}
 	for i := range shown {
 		c := &f.fine[i]
-		out := p.candidate(c)
+		out, err := p.candidate(c)
+		if err != nil {
+			return nil, err
+		}
 		out.Rank, out.Pareto = i+1, front[i]
 		out.Tie = i > 0 && tie(&f.fine[0], c)
 		r.Candidates = append(r.Candidates, out)
@@ -33,12 +38,15 @@ func (p *problem) ranking(f *field) *Ranking {
 		r.Unrankable = append(r.Unrankable, Reason{string(why), f.lacking[why]})
 	}
 	slices.SortStableFunc(r.Unrankable, func(a, b Reason) int { return cmp.Compare(b.Count, a.Count) })
+	if p.cooling != nil {
+		r.Heat = &p.cooling.need
+	}
 	r.Notes = p.notes(r)
-	return r
+	return r, nil
 }
 
 // candidate puts one contender into words.
-func (p *problem) candidate(c *contender) Candidate {
+func (p *problem) candidate(c *contender) (Candidate, error) {
 	e := &c.evaluation
 	out := Candidate{
 		Row: c.row, Fitted: c.fitted, QOverQ0: e.q(), Limit: e.limit,
@@ -54,7 +62,20 @@ func (p *problem) candidate(c *contender) Candidate {
 		out.Checks = p.checks(c)
 	}
 	caution(&out, e)
-	return out
+	return out, p.heat(&out)
+}
+
+// heat sets how hot the watched spots and the fan's air get.
+func (p *problem) heat(c *Candidate) (err error) {
+	c.FanAir, c.FanLife = math.NaN(), math.NaN()
+	if p.cooling == nil {
+		return nil
+	}
+	planned := c.Planned.Q * p.task.density
+	c.FanAir = p.cooling.fanAir(planned)
+	c.FanLife = thermal.BearingLife(p.cooling.fanAir(p.cooling.mass), c.FanAir)
+	c.Spots, err = p.cooling.temperatures(c.Full.Q*p.task.density, planned)
+	return err
 }
 
 // checks are the checks in words, the tach one with the planned speed in view.
@@ -130,6 +151,17 @@ func (p *problem) notes(r *Ranking) []string {
 	}
 	if p.req.Path.Way.Assumed {
 		out = append(out, "no way to the device's resistance was given: 55 % of free delivery is assumed, and every verdict is also tried at 40 % and 70 %")
+	}
+	if p.cooling != nil {
+		for _, text := range p.cooling.need.Assumed {
+			out = append(out, "assumed: "+text)
+		}
+		if p.cooling.need.OneOnly {
+			out = append(out, "one watched spot alone asks for under 70 % of the present flow: other parts are unwatched and may get hotter")
+		}
+	}
+	if text := p.seat.note(); text != "" {
+		out = append(out, text)
 	}
 	if r.NotAsked > 0 {
 		out = append(out, fmt.Sprintf("%d fans do not state what the choice asks for and were left out", r.NotAsked))

@@ -11,7 +11,9 @@ import (
 	"lowsone/acoustics"
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
+	"lowsone/match/curve"
 	"lowsone/match/resistance"
+	"lowsone/match/thermal"
 )
 
 // NeedError says why the needed flow is not known.
@@ -35,7 +37,7 @@ func Rank(ctx context.Context, cols *catalog.Columns, req Request) (*Ranking, er
 		return nil, err
 	}
 	found.order()
-	return p.ranking(found), nil
+	return p.ranking(found)
 }
 
 // problem is a Request made ready: the device known, the need settled.
@@ -44,6 +46,8 @@ type problem struct {
 	known    *known
 	task     task
 	needFrom string
+	cooling  *cooling // nil: no spot is watched
+	seat     Installation
 	exclude  map[string]bool // folded part numbers
 }
 
@@ -63,13 +67,56 @@ func prepare(ctx context.Context, cols *catalog.Columns, req Request) (*problem,
 		offset: distanceOffset(req.Listener), volts: orNaN(seat.Voltage), slow: seat.SlowBy,
 		fit: newFit(seat, req.Path.Fitted),
 	}
-	if p.task.need, p.needFrom, err = req.Need.of(d.system.Q, d.system.Located); err != nil {
+	if p.seat, err = install(&req.Path, d); err != nil {
+		return nil, err
+	}
+	p.task.offset += p.seat.Offset
+	if p.cooling, err = cool(&p.req.Path, req.Around, &d.system); err != nil {
+		return nil, err
+	}
+	if err = p.settleNeed(); err != nil {
 		return nil, err
 	}
 	if req.Path.Way.Assumed {
 		p.task.scenario, err = p.scenarios()
 	}
 	return p, err
+}
+
+// settleNeed sets the needed flow and where it comes from. Where watched spots
+// decide, the whole ranking is made for the worst case.
+func (p *problem) settleNeed() (err error) {
+	s, need := &p.known.system, p.req.Need
+	if need != (Need{}) || p.cooling == nil {
+		p.task.need, p.needFrom, err = need.of(p.presentFlow(), s.Located)
+		return err
+	}
+	heat := &p.cooling.need
+	if heat.Reason != thermal.Enough {
+		return &NoFlowError{heat.Whole}
+	}
+	p.task.system, p.task.density = p.cooling.atWorst(p.task.system, p.task.density), heat.Density
+	p.task.need = heat.Flow
+	p.needFrom = fmt.Sprintf("keeps %q at %s °C less %s K in a room of %s °C", heat.Spot, plain(heat.Limit), plain(heat.Margin), plain(p.cooling.worst.Ambient))
+	return nil
+}
+
+// presentFlow gives the flow now in m³/s. A fan that regulates itself runs
+// faster on the worst day: its flow at full speed counts.
+func (p *problem) presentFlow() float64 {
+	s := &p.known.system
+	if !p.req.Path.Regulated || !p.known.hasAir {
+		return s.Q
+	}
+	top, err := atSupply(&p.known.fitted, p.task.volts)
+	if err != nil {
+		return s.Q
+	}
+	point, _, err := curve.Held(p.known.fitted.curve.AtDensity(s.Density), s.curve(), top)
+	if err != nil {
+		return s.Q
+	}
+	return math.Max(s.Q, point.Q)
 }
 
 // seatWithAir is the seat with the temperature of the air that meets the fan,
@@ -226,6 +273,10 @@ func (p *problem) enter(f *field, cols *catalog.Columns, i int, r rated, why lac
 		f.rejected[TooWeak]++
 		f.weak = append(f.weak, Weak{named: name, Row: name.row, Fitted: fitted, Q: e.full.Q, Shortfall: 1 - e.full.Q/p.task.need, Shares: p.task.shares(&e)})
 	default:
+		if !fitted && p.tooHot(cols, i, &e) {
+			f.rejected[CheckTemperature]++
+			return
+		}
 		c := contender{evaluation: e, named: name, fitted: fitted, price: cols.Number(catalog.FieldPrice, i), currency: cols.Text(catalog.FieldCurrency, i)}
 		c.planLevel = e.rated.levelAt(e.planned, e.x, p.task.density, p.task.offset)
 		c.score = scoreOf(c.planLevel, p.req.Room)
@@ -236,6 +287,15 @@ func (p *problem) enter(f *field, cols *catalog.Columns, i int, r rated, why lac
 		c.margin = e.full.Q/p.task.need - 1
 		f.fine = append(f.fine, c)
 	}
+}
+
+// tooHot says whether the air that meets the fan at its own planned point is
+// hotter than it is made for. In the outlet that hangs on its own flow.
+func (p *problem) tooHot(cols *catalog.Columns, i int, e *evaluation) bool {
+	if p.cooling == nil || !p.cooling.outlet {
+		return false
+	}
+	return p.cooling.fanAir(e.point.Q*p.task.density) > cols.Number(catalog.FieldTempMax, i)
 }
 
 func (f *field) lack(why lack) {

@@ -37,7 +37,8 @@ type Heat struct {
 }
 
 // Need is the flow the device needs: Flow, or Share of the present flow. Of
-// the two the one above zero counts; both zero: all of the present flow.
+// the two the one above zero counts. Both zero: what keeps the watched spots of
+// the path at their limits, and where there are none, all of the present flow.
 type Need struct {
 	Share float64
 	Flow  quantity.Flow
@@ -46,6 +47,7 @@ type Need struct {
 // Request asks for a ranking.
 type Request struct {
 	Path        Path
+	Around      Surroundings
 	Need        Need
 	Listener    quantity.Length // 0: 1 m
 	Room        quantity.Known[quantity.SoundPressureLevel]

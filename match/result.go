@@ -80,6 +80,13 @@ type Candidate struct {
 	Sone    float64
 	Limit   Limit
 
+	// Spots are the watched spots at the worst; FanAir is the air that meets the
+	// fan then, in °C, and FanLife the life of its bearings over that with the
+	// fitted fan as found. Nil and NaN where no spot is watched.
+	Spots   []SpotTemperature
+	FanAir  float64
+	FanLife float64
+
 	Checks     []Check
 	Estimated  []catalog.FieldID
 	Cautions   []string // what is to be known of its working point beside stall and margin
@@ -113,6 +120,8 @@ type Ranking struct {
 	System     System
 	Need       float64 // m³/s
 	NeedFrom   string
+	Heat       *HeatNeed // nil: no spot is watched
+	Seat       Installation
 	Listener   float64 // m
 	Candidates []Candidate
 	Rejected   Rejected
