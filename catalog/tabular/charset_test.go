@@ -92,7 +92,7 @@ func checkDress(t *testing.T, text, set string, delimiter rune, end LineEnd) {
 }
 
 func TestEncodingByName(t *testing.T) {
-	const text = "Typ;Řada;Größe\nKX;žluť;60\n"
+	const text = "\"Typ\";Řada;Größe\nKX;žluť;60\n"
 	tests := []struct {
 		name, encoding, want string
 		enc                  encoding.Encoding
@@ -164,6 +164,9 @@ func TestNotText(t *testing.T) {
 		{"web page", "\n<!DOCTYPE html>\n<html><body>a;b</body></html>", "web page", "download", 0},
 		{"UTF-32", "\xff\xfe\x00\x00a\x00\x00\x00", "UTF-32", "UTF-8", 0},
 		{"a zero byte", "a;b\n1;2\r\n\r3;\x004\n", "zero byte", "CSV", 4},
+		{"one in a short text", "a;b\x001", "zero byte", "CSV", 1},
+		{"the same, at an even place", "ab\x00;c\n", "zero byte", "CSV", 1},
+		{"deletes", "a;b\n" + strings.Repeat("1;23456\x7f", 40), "40 of its 324 bytes are control characters", "CSV", 0},
 		{"control characters", strings.Repeat("a\x01;\x02b\n", 40), "80 of its 240 bytes are control characters", "CSV", 0},
 	}
 	for _, tt := range tests {

@@ -38,8 +38,6 @@ func classify(token string) proof {
 		return ifGrouped(head, " '", decimalProof(m))
 	case marks == 0:
 		return classifySingle(head, m, tail)
-	case spaced:
-		return provesNothing
 	case same == marks: // 1.234.567: the mark parts thousands
 		return ifGrouped(token, string(m), decimalProof(byte(Mark(m).other())))
 	case same == 0: // 1.234,5: the last mark is the decimal one

@@ -18,6 +18,7 @@ func TestClassify(t *testing.T) {
 		{"1.500", "ambiguous"}, {"1,500", "ambiguous"}, {"999.999", "ambiguous"},
 		{"0,500", "comma"}, {"0.500", "point"}, {"1234,567", "comma"}, {"1234.567", "point"}, {"1 500,500", "comma"}, {"1'500.500", "point"},
 		{"1\u00a0500,5", "comma"}, {"1\u2009500.5", "point"}, {"1\u202f234\u202f567,5", "comma"}, {"１２．５", "point"},
+		{"1.5 500", "point"}, {"12,5 240 V", "comma"}, {"1234 500,5", "comma"}, {"1 5000,5", "comma"},
 		{"12,5 V", "comma"}, {"12.5V", "point"}, {"Ø60,5 mm", "comma"}, {"ca. 12,5 V", "comma"}, {"±0.5", "point"}, {"≤12,5", "comma"},
 		{"10,2 – 13,8", "comma comma"}, {"10,2-13,8 V", "comma comma"}, {"10.2...13.8", "point point"}, {"4,5..13,8", "comma comma"},
 		{"60x60x25", ""}, {"60.5x60x25.4", "point point"}, {"60,5 × 60,5 × 25 mm", "comma comma"}, {"60.0*60.0", "point point"},

@@ -25,7 +25,7 @@ type split struct {
 	rows      int // that have so many
 	all       int
 	parted    int // that have more than one
-	start     int // the first of them that has another below it
+	start     int // the first of them that has two more below it
 	below     int // how many of them stand from there on
 }
 
@@ -48,6 +48,9 @@ func findDelimiter(sample []byte, whole bool, headerLine int) Trait[rune] {
 		if s.plausible(sample) {
 			splits = append(splits, s)
 		}
+	}
+	if len(splits) > 1 && splits[len(splits)-1].prose(sample) {
+		splits = splits[:len(splits)-1]
 	}
 	if len(splits) == 0 {
 		return found(NoDelimiter, "no character parts the lines alike")
@@ -80,16 +83,20 @@ func choose(splits []split) split {
 	best := slices.MaxFunc(splits, func(a, b split) int { return cmp.Compare(a.share(), b.share()) }).share()
 	splits = slices.DeleteFunc(splits, func(s split) bool { return s.share() < 0.9*best })
 	return slices.MinFunc(splits, func(a, b split) int {
-		switch {
-		case a.start != b.start:
+		if a.start != b.start {
 			return a.start - b.start
-		case (a.delimiter == ',') != (b.delimiter == ','):
-			return a.rank - b.rank
-		case a.columns != b.columns:
-			return b.columns - a.columns
 		}
-		return a.rank - b.rank
+		return cmp.Or(b.weight()-a.weight(), a.rank-b.rank)
 	})
+}
+
+// weight is how many columns a split has; those of commas count half, since each
+// cell may hold one.
+func (s split) weight() int {
+	if s.delimiter == ',' {
+		return s.columns
+	}
+	return 2 * s.columns
 }
 
 // share is the part of the rows from start on that the split holds for.
@@ -126,9 +133,14 @@ func measure(sample []byte, whole bool, r rune) split {
 	return s
 }
 
-// steady reports whether row i and the next have n cells.
+// steady reports whether row i and the next two have n cells.
 func steady(counts []int, i, n int) bool {
-	return counts[i] == n && (i+1 == len(counts) || counts[i+1] == n)
+	for _, c := range counts[i:min(i+3, len(counts))] {
+		if c != n {
+			return false
+		}
+	}
+	return true
 }
 
 // cellCounts counts the cells of each row of the sample that is not blank.
@@ -161,7 +173,7 @@ func (s split) plausible(sample []byte) bool {
 	switch {
 	case s.rows == 0:
 		return false
-	case s.delimiter == ',' && s.columns == 2 && s.start > 0 && prose(sample):
+	case s.start > 0 && s.prose(sample):
 		return false
 	case 2*s.parted >= s.all:
 		return true
@@ -169,9 +181,10 @@ func (s split) plausible(sample []byte) bool {
 	return s.columns >= 3 && s.rows >= 2 && 2*s.share() >= 1
 }
 
-// prose reports whether commas mostly have a space behind them.
-func prose(sample []byte) bool {
-	return 5*bytes.Count(sample, []byte(", ")) >= 4*bytes.Count(sample, []byte(","))
+// prose reports whether the split is one by commas in two, which mostly have a
+// space behind them.
+func (s split) prose(sample []byte) bool {
+	return s.delimiter == ',' && s.columns == 2 && 5*bytes.Count(sample, []byte(", ")) >= 4*bytes.Count(sample, []byte(","))
 }
 
 // sepLine reads a first line that names the delimiter, as spreadsheets write
@@ -181,12 +194,12 @@ func sepLine(sample []byte) (rune, bool) {
 	if n := bytes.IndexAny(sample, "\r\n"); n >= 0 {
 		line = sample[:n]
 	}
-	text := strings.Trim(string(line), "\"")
+	text := strings.TrimPrefix(string(line), "\"")
 	if len(text) < 5 || !strings.EqualFold(text[:4], "sep=") {
 		return 0, false
 	}
 	r, size := utf8.DecodeRuneInString(text[4:])
-	rest := strings.Trim(text[4+size:], string(r))
+	rest := strings.Trim(text[4+size:], "\""+string(r))
 	if rest != "" || !usableDelimiter(r) {
 		return 0, false
 	}

@@ -27,6 +27,11 @@ func TestFindDelimiter(t *testing.T) {
 		{"one row with a curve", "part,curve\nA,0:42;10:35\n", ','},
 		{"voltages with bars", "part,voltage\n" + many("A,12|24\n"), ','},
 		{"tabs beside prose", "Name, Art\tU\nA, axial\t12\nB, radial\t24\n", '\t'},
+		{"cut rows, and decimal commas on the last", "Typ;U;Q\n" + strings.Repeat("A;1;2\nA;1;2\nA;1;2\nA;1\n", 50) +
+			strings.Repeat("A;1,5;2,5\n", 3), ';'},
+		{"tabs beside more prose", "Name, Art, Form\tU\nA, axial, x\t12\nB, radial, y\t24\n", '\t'},
+		{"more semicolons than tabs", "a\tb;c;d\n1\t2;3;4\n", ';'},
+		{"lines of blanks", "Typ;U\n \n\t\n \n \nA;12\n \n \n", ';'},
 		{"titles with commas above a short table", strings.Repeat("Muster, Lager\n", 6) +
 			"Typ;B;H;T;U;I;Q;P\n" + strings.Repeat("A;60;60;25;12,0;0,1;20;40\n", 4), ';'},
 		{"delimiters within quotes", "\"a;b\",\"c;d\"\n\"1;2\",\"3;4\"\n", ','},
@@ -38,8 +43,9 @@ func TestFindDelimiter(t *testing.T) {
 		{"one column", "Name\nA\nB\n", NoDelimiter},
 		{"one column of prose", "Name\nFan, axial\nFan, radial\nFan\n", NoDelimiter},
 		{"one column with a rare comma", "Name\nA\nB\nC,1\nD\nE\n", NoDelimiter},
+		{"one column with lists for a while", "Name\nx, y, z\nx, y, z\n" + many("A\n"), NoDelimiter},
 		{"sep line", "sep=|\na,b|c,d\n1,2|3,4\n", '|'},
-		{"sep line, quoted and padded", "\"SEP=,\",\na;b,c;d\n1;2,3;4\n", ','},
+		{"sep line, quoted and padded", "\"SEP=~\"~\na;b~c;d\n1;2~3;4\n", '~'},
 		{"any sign on a sep line", "sep=~\na~b\n1~2\n", '~'},
 		{"no sep line, a title", "sep=\na;b\n1;2\n", ';'},
 	}
@@ -79,8 +85,8 @@ func TestForcedDelimiter(t *testing.T) {
 			t.Errorf("delimiter %q: second cell at %v, want %v", d, got, want)
 		}
 	}
-	f := opened(t, "a;b\n1,2\n", Options{Delimiter: NoDelimiter})
-	if got, want := f.Header(), []string{"a;b"}; !slices.Equal(got, want) {
+	f := opened(t, "axa;b|\n1,2\n", Options{Delimiter: NoDelimiter})
+	if got, want := f.Header(), []string{"axa;b|"}; !slices.Equal(got, want) {
 		t.Errorf("header = %q, want %q", got, want)
 	}
 	for _, d := range []rune{'"', '\n', '\r', '\f', '\ufffd', -2} {

@@ -23,16 +23,19 @@ func pickHeader(rows []*Row, score func([]string) float64) (index int, how strin
 	return headerByShape(rows), "the first row as wide as the rows below it"
 }
 
-// headerByShape is the first row with as many filled cells as half the rows
-// have, at the least: title lines fill fewer.
+// headerByShape is the first row that reaches as far as the rows further down
+// do, and fills as many cells as they typically fill. Title lines fall short of
+// one or the other.
 func headerByShape(rows []*Row) int {
-	counts := make([]int, len(rows))
-	for i, r := range rows {
-		counts[i] = filled(r.Fields)
+	var lower []int // no titles are in the lower half
+	for _, r := range rows[len(rows)/2:] {
+		lower = append(lower, filled(r.Fields))
 	}
-	typical := slices.Sorted(slices.Values(counts))[len(counts)/2]
-	for i, n := range counts {
-		if n >= typical {
+	slices.Sort(lower)
+	last := len(lower) - 1
+	typical, far := lower[last/2], lower[last*3/4]
+	for i, r := range rows {
+		if len(r.Fields) >= far && filled(r.Fields) >= typical {
 			return i
 		}
 	}

@@ -97,6 +97,8 @@ func TestNotTooLong(t *testing.T) {
 		{"the limit, in quotes and over lines", long{{"a;b\n\"", 1}, {"\r\n", (MaxRecord - 4) / 2}, {"\";1\n2;3\n", 1}}, 2},
 		{"blank lines between rows", long{{"a;b\n", 1}, {"\r\n\n\r", 1 << 20}, {"1;2\n", 1}, {"\n", 2 << 20}, {"3;4\n", 1}}, 2},
 		{"the widest header", long{{"c;", MaxColumns - 1}, {"c\n1", 1}, {";", MaxColumns - 1}, {"\n", 1}}, 1},
+		{"exactly the limit, its CR last in a buffer", long{{"ab\n", 1}, {"a\n", 32766}, {"x", MaxRecord}, {"\r\ny", 1}}, 32768},
+		{"blank lines above it all", long{{"\n", 1 << 20}, {"a;b\n1;2\n", 1}}, 1},
 		{"form feeds", long{{"a;b\n", 1}, {"\f", 3 << 20}, {"1;2\n", 1}}, 1},
 	}
 	for _, tt := range tests {

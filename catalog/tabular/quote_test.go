@@ -62,7 +62,7 @@ func TestRelaxedQuotes(t *testing.T) {
 				t.Errorf("rows = %q, want %q", got, tt.want)
 			}
 			d := f.Dialect()
-			if d.Lenient != tt.lenient || !strings.Contains(strings.Join(d.Notes, "\n"), tt.note) {
+			if d.Lenient != tt.lenient || !strings.Contains(strings.Join(d.Notes, "\n"), tt.note) || len(d.Notes) != 1+strings.Count(tt.name, ", and ") {
 				t.Errorf("lenient = %v, notes = %q, want %v and %q", d.Lenient, d.Notes, tt.lenient, tt.note)
 			}
 		})
@@ -80,6 +80,8 @@ func TestUnclosedQuote(t *testing.T) {
 		{"in the header", "Typ;\"B;U\n" + rest, Position{1, 5}},
 		{"last in the file", "Typ;B;U\nA;60;\"", Position{2, 6}},
 		{"behind blank lines and CRs", "Typ;B;U\r\r\rA;60;\"12\r", Position{4, 6}},
+		{"behind blanks", "Typ, B, U\nA, \"60, 12\n" + strings.ReplaceAll(rest, ";", ", "), Position{2, 4}},
+		{"lenient, on the last line", "Typ;B;U\nA;2\";12\nB;\"60", Position{3, 3}},
 		{"lenient, to the end of the file", "Typ;B;U\nA;2\";12\nB;\"60;12\n" + rest, Position{3, 3}},
 		{"lenient, up to the next quoted cell", "Typ;B;U\nA;2\";12\nB;\"60;12\n" + rest + "C;\"60\";12\n" + rest, Position{3, 3}},
 		{"strict, up to the next quoted cell", "Typ;B;U\nB;\"60;12\n" + rest + "C;\"60\";12\n" + rest, Position{2, 3}},
@@ -102,6 +104,7 @@ func TestClosedQuotes(t *testing.T) {
 	for _, text := range []string{
 		"a;b\n1;\"x\"", "a;b\n1;\"x\"\n", "a;b\n1;\"x\"\r", "a;b\n1;\"\"", "a;b\n1;\"\"\"\"\n", "a;b\n1;\"\n\n\"\n\n",
 		"a;b\n2\";\"x\"", "a;b\n2\";\"\"\"\"", "a;b\n2\";x\"", "a;b\n2\";\"x\n\"\"y\"\"\n\"",
+		"a;b\n2\";\"x;\"y\"", "a;b\n2\";\"x\n\"\"\"y\"",
 	} {
 		opened(t, text, Options{})
 	}
