@@ -33,34 +33,43 @@ func onePart(ctx context.Context, cat *store.Catalogue, flag, name string) (int,
 func partNames(fans []*catalog.Fan) []string {
 	var names []string
 	for _, f := range fans {
-		name := f.Part
-		if f.Maker != "" {
-			name = f.Maker + "/" + f.Part
-		}
-		names = append(names, name)
+		names = append(names, partName(f))
 	}
 	return names
+}
+
+func partName(f *catalog.Fan) string {
+	if f.Maker == "" {
+		return f.Part
+	}
+	return f.Maker + "/" + f.Part
 }
 
 // mostNearest is how many similar parts are named.
 const mostNearest = 3
 
-func noPart(ctx context.Context, cat *store.Catalogue, flag, name string) error {
-	hint := "lowsone search finds parts; a fan that is not there can be described with --fitted FIELD=VALUE"
+// nearestParts names the fans that a search for a wrong part finds first.
+func nearestParts(ctx context.Context, cat *store.Catalogue, name string) ([]string, error) {
 	hits, err := cat.Search(ctx, name, mostNearest)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	var rows []int
-	for _, h := range hits {
-		rows = append(rows, h.Row)
+	rows := make([]int, len(hits))
+	for i, h := range hits {
+		rows[i] = h.Row
 	}
 	fans, err := cat.Fans(ctx, rows)
+	return partNames(fans), err
+}
+
+func noPart(ctx context.Context, cat *store.Catalogue, flag, name string) error {
+	hint := "lowsone search finds parts; a fan that is not there can be described with --fitted FIELD=VALUE"
+	nearest, err := nearestParts(ctx, cat, name)
 	if err != nil {
 		return err
 	}
-	if len(fans) > 0 {
-		hint = fmt.Sprintf("near it are %s; %s", strings.Join(partNames(fans), ", "), hint)
+	if len(nearest) > 0 {
+		hint = fmt.Sprintf("did you mean %s? %s", strings.Join(nearest, " or "), hint)
 	}
 	return failf(hint, "%s: no fan %q in the catalogue", flag, name)
 }

@@ -92,8 +92,8 @@ func ways(fans []*catalog.Fan) []string {
 	}
 	var lines []string
 	for _, f := range fans {
-		line := "  lowsone show " + quoted(f.Maker+"/"+f.Part)
-		if sameKey[f.Key()] > 1 {
+		line := "  lowsone show " + quoted(partName(f))
+		if sameKey[f.Key()] > 1 || f.Maker == "" {
 			line += " --source " + quoted(f.Source.Name)
 		}
 		lines = append(lines, line)
@@ -101,30 +101,18 @@ func ways(fans []*catalog.Fan) []string {
 	return lines
 }
 
-// nearestShown is how many fans a wrong part number is answered with.
-const nearestShown = 5
-
 // missing says that there is no such fan, and which come near.
 func (o *showOptions) missing(ctx context.Context, c *store.Catalogue) error {
-	hits, err := c.Search(ctx, o.name, nearestShown)
+	nearest, err := nearestParts(ctx, c, o.name)
 	if err != nil {
 		return err
 	}
-	rows := make([]int, len(hits))
-	for i, h := range hits {
-		rows[i] = h.Row
-	}
-	fans, err := c.Fans(ctx, rows)
-	if err != nil {
-		return err
-	}
-	nearest := partNames(fans)
 	if err := o.session.print(&view.Show{Nearest: nearest}); err != nil {
 		return err
 	}
 	hint := ""
 	if len(nearest) > 0 {
-		hint = "near it: " + strings.Join(nearest, ", ")
+		hint = "did you mean " + strings.Join(nearest, " or ") + "?"
 	}
 	if o.source != "" {
 		return nothingf(hint, "no fan %q in source %q", o.name, o.source)
