@@ -35,7 +35,7 @@ func EstimateSystem(ctx context.Context, cols *catalog.Columns, path Path, noEst
 
 // known is a device with its fitted fan rated and its resistance estimated.
 type known struct {
-	path     Path
+	path    Path
 	ground  footing // of the catalogue
 	fitted  rated
 	hasAir  bool // the fitted fan has a curve
