@@ -64,7 +64,7 @@ var headerTable = [NumFields]headerWords{
 		},
 		sign: "W, B, L, Ø",
 		not: "impeller, Laufrad, roue, rodete, hole, Loch, Bohrung, trou, agujero, orificio, taladro, screw, Schraube, cable, Kabel, câble, lead, wire, Litze, fil, hilo, carton, package, packaging, Verpackung, emballage, embalaje," +
-			" hub, shaft, Welle, inlet, outlet, nozzle, cutout, opening, Ausschnitt, Öffnung, pitch, connector, thread, weight, Gewicht, poids, peso, pulse, blade, Flügel, wave, packing",
+			" hub, shaft, Welle, inlet, outlet, nozzle, cutout, opening, Ausschnitt, Öffnung, pitch, connector, thread, weight, Gewicht, poids, peso, pulse, blade, Flügel, wave, packing, g, kg, gr, lb, oz",
 	},
 	FieldHeight: {
 		proof: [...]string{"", "height, frame height", "Höhe, Rahmenhöhe", "hauteur", "altura, alto"},

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
+	"unicode"
 
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
@@ -15,6 +17,9 @@ import (
 // column's notes.
 func (b *builder) assume() {
 	for _, c := range b.columns {
+		if c.taken && c.field == catalog.FieldPrice {
+			b.noteCurrency(c)
+		}
 		if !c.taken || c.def().Form != catalog.Quantity || len(c.scale.units) > 0 {
 			continue
 		}
@@ -35,6 +40,24 @@ func (b *builder) assume() {
 		}
 		c.scale.units, c.scale.assumed = []quantity.Unit{u}, true
 		c.notes = append(c.notes, fmt.Sprintf("no unit is named: %s is assumed, %s", u.Symbol, why))
+	}
+}
+
+// noteCurrency says what a sign that several currencies share is taken for.
+func (b *builder) noteCurrency(c *column) {
+	texts := []string{c.header.text}
+	for _, row := range b.in.Sample {
+		if c.index < len(row) {
+			texts = append(texts, row[c.index])
+		}
+	}
+	for _, sign := range [...]struct{ sign, code string }{{"$", "US dollars (USD)"}, {"¥", "Japanese yen (JPY)"}} {
+		if slices.ContainsFunc(texts, func(t string) bool {
+			i := strings.Index(t, sign.sign)
+			return i == 0 || i > 0 && !unicode.IsLetter(rune(t[i-1]))
+		}) {
+			c.notes = append(c.notes, fmt.Sprintf("%s is taken for %s", sign.sign, sign.code))
+		}
 	}
 }
 
@@ -76,7 +99,7 @@ func (b *builder) unitFor(c *column, numbers []float64) (u quantity.Unit, why st
 		if fits(c.def(), u, numbers) {
 			why := "the usual unit, in which every sampled cell is possible"
 			if c.field == catalog.FieldAirflow {
-				return b.flowUnit(c, u)
+				u, why = b.flowUnit(c, u)
 			}
 			return u, why, true
 		}
@@ -192,23 +215,4 @@ func (b *builder) unitByRatio(c, first *column) (quantity.Unit, bool) {
 		}
 	}
 	return quantity.Unit{}, false
-}
-
-// flowUnit decides between m³/h and CFM, which differ by 1.7 only, so that
-// neither is impossible: by the flow coefficient of the fans where the file
-// gives speed and frame, by the unit system of the rest, else m³/h.
-func (b *builder) flowUnit(c *column, u quantity.Unit) (quantity.Unit, string, bool) {
-	other := "CFM"
-	if u.Symbol == "CFM" {
-		other = "m³/h"
-	}
-	warning := fmt.Sprintf("but it may be %s (1 CFM = 1.7 m³/h): check one fan, and write the unit into the header", other)
-	if system := b.imperial(); system != 0 {
-		why := "since the other units of the file are metric, "
-		if system > 0 {
-			why = "since the other units of the file are imperial, "
-		}
-		return u, why + warning, true
-	}
-	return u, "the usual unit of the trade, " + warning, true
 }

@@ -331,7 +331,7 @@ func TestKindCells(t *testing.T) {
 	testCells(t, tabular.Point, []cellRow{
 		{"Kind", "axial", "kind=axial", ""},
 		{"Kind", "Axiallüfter", "kind=axial", ""},
-		{"Kind", "DC axial fan", "kind=axial", ""},
+		{"Kind", "DC axial fan", "kind=axial supply=dc", ""},
 		{"Bauart", "Radialgebläse", "kind=centrifugal", ""},
 		{"Bauart", "Radiallüfter", "kind=centrifugal", ""},
 		{"Bauart", "Zentrifugalventilator", "kind=centrifugal", ""},

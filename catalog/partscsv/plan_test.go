@@ -2,6 +2,7 @@ package partscsv
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -109,6 +110,9 @@ func TestAssumedUnits(t *testing.T) {
 		{"flow in an imperial file", "Model|Size [inch]|Pressure [inH2O]|Airflow\nA1|2.36|0.14|26.5\nA2|3.15|0.2|35", "Airflow", "CFM", "the other units of the file are imperial"},
 		{"flow with nothing to go by", "Model|Voltage|Airflow\nA1|12 V|45\nA2|24 V|60", "Airflow", "m³/h", "may be CFM"},
 		{"flow beside its other unit", "Model|Voltage|Airflow|Airflow [m³/h]\nA1|12 V|26.5|45\nA2|24 V|35.3|60", "Airflow", "CFM", `makes the values those of "Airflow [m³/h]"`},
+		{"flow that fits speed and frame in m³/h", "Model|Size [mm]|Speed [rpm]|Airflow\n" + axialFans(1), "Airflow", "m³/h", "give the flow of such fans"},
+		{"flow that is too little in m³/h", "Model|Kind|Size [mm]|Speed [rpm]|Airflow\n" + strings.ReplaceAll(axialFans(1/1.699), "A|", "A|axial|"), "Airflow", "CFM", "m³/h would be too little"},
+		{"blowers have less flow", "Model|Kind|Size [mm]|Speed [rpm]|Airflow\n" + strings.ReplaceAll(axialFans(1/1.699), "A|", "A|blower|"), "Airflow", "m³/h", "may be CFM"},
 		{"size in mm", "Model|Size\nA1|60\nA2|80", "Size", "mm", "mm is assumed"},
 		{"size in inches of an imperial file", "Model|Size|Airflow CFM\nA1|2.36|26.5\nA2|3.15|35", "Size", "inch", "inch is assumed"},
 		{"size in cm", "Model|Size\nA1|6.0\nA2|8.0", "Size", "cm", "cm is assumed"},
@@ -130,6 +134,16 @@ func TestAssumedUnits(t *testing.T) {
 			}
 		}
 	}
+}
+
+// axialFans are rows of fans with a flow as makers state it in m³/h (common
+// practice), times a factor.
+func axialFans(factor float64) string {
+	var b strings.Builder
+	for _, f := range []struct{ size, speed, flow float64 }{{40, 6000, 12}, {60, 3000, 25}, {60, 5200, 42}, {80, 2600, 58}, {92, 2400, 80}, {120, 2000, 140}} {
+		fmt.Fprintf(&b, "%.0f-%.0fA|%.0f|%.0f|%.1f\n", f.size, f.speed, f.size, f.speed, f.flow*factor)
+	}
+	return b.String()
 }
 
 // Two columns of one field check each other.
@@ -173,7 +187,8 @@ A2|230 V~|60/50|170/150|3100/2600|48/45
 A3|230 V~||150/170|2600/3100|45/48
 A4|230 V~ 50/60 Hz||150/170|2600|45
 A5|230 V~|50|150|2600|45
-A6|230 V~|50/60|150|2600|45`)
+A6|230 V~|50/60|150|2600|45
+A7|230 V~|50|150/170|2600|45`)
 	want := []string{
 		"part=A1 voltage_v=230 supply=ac frequency_hz=50 airflow_m3h=150 speed_rpm=2600 noise_dba=45",
 		"part=A2 voltage_v=230 supply=ac frequency_hz=50 airflow_m3h=150 speed_rpm=2600 noise_dba=45",
@@ -181,6 +196,7 @@ A6|230 V~|50/60|150|2600|45`)
 		"part=A4 voltage_v=230 supply=ac frequency_hz=50 airflow_m3h=150 speed_rpm=2600 noise_dba=45",
 		"part=A5 voltage_v=230 supply=ac frequency_hz=50 airflow_m3h=150 speed_rpm=2600 noise_dba=45",
 		"part=A6 voltage_v=230 supply=ac airflow_m3h=150 speed_rpm=2600 noise_dba=45",
+		"part=A7 voltage_v=230 supply=ac airflow_m3h=150 speed_rpm=2600 noise_dba=45",
 	}
 	r := p.Reader()
 	for i, row := range rows {

@@ -16,6 +16,7 @@ func (r *Reader) choice(c *column, text string) {
 		r.row.refuse(c, text, "names two of "+strings.Join(c.def().Choices, ", "), "")
 	case group >= 0:
 		r.row.put(c, c.field, float64(group+1), quantity.Cell, text)
+		r.supplyBeside(c, tokens)
 	case c.field == catalog.FieldKind:
 		r.kindOfFan(c, text, tokens)
 	case c.field == catalog.FieldSupply && supplyOf(text) != 0:
@@ -24,6 +25,16 @@ func (r *Reader) choice(c *column, text string) {
 		r.row.put(c, c.field, yes, quantity.Cell, text)
 	default:
 		r.row.refuse(c, text, "not one of "+strings.Join(c.def().Choices, ", "), catalog.Nearest(strings.ToLower(text), c.def().Choices))
+	}
+}
+
+// supplyBeside takes "DC" from a kind such as "DC axial fan".
+func (r *Reader) supplyBeside(c *column, tokens []string) {
+	if c.field != catalog.FieldKind {
+		return
+	}
+	if group, _, ambiguous := r.plan.lexicon.choices[catalog.FieldSupply].find(tokens); group >= 0 && !ambiguous {
+		r.row.supplies = append(r.row.supplies, supplyClue{c, catalog.Supply(group + 1)})
 	}
 }
 

@@ -111,8 +111,9 @@ func (r *Reader) sample(c *column, text string, fields *[]catalog.FieldID) strin
 	if r.row.err != nil {
 		return r.row.err.Reason
 	}
-	r.settleSides()
 	r.settleFrequency()
+	r.settleSides()
+	r.settleSupply()
 	value := ""
 	for id := range catalog.Fields {
 		d := &catalog.Fields[id]
@@ -127,6 +128,9 @@ func (r *Reader) sample(c *column, text string, fields *[]catalog.FieldID) strin
 			value += ", "
 		}
 		value += d.Title + " " + showValue(d, v, fan)
+		if origin == quantity.Estimate {
+			value += " (estimated)"
+		}
 	}
 	if value == "" && len(r.row.remarks) > 0 {
 		return r.row.remarks[0].Warning
