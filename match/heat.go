@@ -7,6 +7,7 @@ import (
 	"lowsone/catalog/quantity"
 	"lowsone/match/air"
 	"lowsone/match/curve"
+	"lowsone/match/resistance"
 	"lowsone/match/thermal"
 )
 
@@ -79,7 +80,7 @@ func cool(path *Path, around Surroundings, s *System) (*cooling, error) {
 	if !s.Located {
 		return nil, &NeedError{"the present flow is not known, so the watched spots say nothing", "give another way to the device's resistance"}
 	}
-	c := &cooling{spots: path.Spots, mass: s.Q * s.Density, outlet: path.Way.Heat.Outlet}
+	c := &cooling{spots: path.Spots, mass: s.Q * s.Density, outlet: path.balance().Outlet}
 	then, err := c.conditions(path, around)
 	if err != nil {
 		return nil, err
@@ -138,12 +139,24 @@ func (c *cooling) conditions(path *Path, around Surroundings) (thermal.Condition
 	return then, err
 }
 
+// balance gives the heat balance of the path, whichever way its resistance is
+// taken from; zero where none was recorded.
+func (p *Path) balance() Heat {
+	for _, way := range append([]Way{p.Way}, p.Ways...) {
+		if way.Method == resistance.ByHeat {
+			return way.Heat
+		}
+	}
+	return p.Way.Heat
+}
+
 // heatNow gives the heat put into the path while it was measured.
 func (p *Path) heatNow() (quantity.Power, bool) {
 	if heat, ok := p.Heat.Get(); ok {
 		return heat, true
 	}
-	return p.Way.Heat.Power, p.Way.Heat.Power > 0
+	heat := p.balance().Power
+	return heat, heat > 0
 }
 
 // model makes one spot ready.
@@ -151,7 +164,7 @@ func (c *cooling) model(path *Path, s *Spot, then thermal.Conditions) (thermal.M
 	spot := thermal.Spot{Name: s.Name, Found: s.Found.Celsius(), Then: then, Limit: s.Limit.Celsius()}
 	if inlet, ok := path.Inlet.Get(); ok {
 		spot.Inlet, spot.InletKnown = inlet.Celsius(), true
-	} else if inlet, ok := path.Way.Heat.Inlet.Get(); ok {
+	} else if inlet, ok := path.balance().Inlet.Get(); ok {
 		spot.Inlet, spot.InletKnown = inlet.Celsius(), true
 	}
 	if margin, ok := s.Margin.Get(); ok {
@@ -180,7 +193,7 @@ func (c *cooling) model(path *Path, s *Spot, then thermal.Conditions) (thermal.M
 // air the spot meets, it lies between half the rise and the whole.
 func (c *cooling) airShare(path *Path, s *Spot, rise float64) (thermal.Share, error) {
 	of := func(seen thermal.Seen) (thermal.Share, error) {
-		if up := float64(path.Way.Heat.AirRise); up > 0 {
+		if up := float64(path.balance().AirRise); up > 0 {
 			return thermal.AirShare(up, rise, seen)
 		}
 		if heat, ok := path.heatNow(); ok {

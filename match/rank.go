@@ -122,13 +122,13 @@ func (p *problem) presentFlow() float64 {
 // seatWithAir is the seat with the temperature of the air that meets the fan,
 // as the heat balance tells it where nobody stated it.
 func (p *problem) seatWithAir() Seat {
-	seat, way := p.req.Path.Seat, p.req.Path.Way
-	inlet, ok := way.Heat.Inlet.Get()
-	if way.Method != resistance.ByHeat || !ok || seat.AirTemp.Known() {
+	seat, heat := p.req.Path.Seat, p.req.Path.balance()
+	inlet, ok := heat.Inlet.Get()
+	if !ok || seat.AirTemp.Known() {
 		return seat
 	}
-	if way.Heat.Outlet {
-		inlet = inlet.Plus(way.Heat.AirRise)
+	if heat.Outlet {
+		inlet = inlet.Plus(heat.AirRise)
 	}
 	seat.AirTemp = quantity.From(inlet, quantity.Estimate)
 	return seat

@@ -26,6 +26,7 @@ type Way struct {
 	Pressure quantity.Pressure
 	Heat     Heat
 	Points   []catalog.CurvePoint
+	Geometry resistance.Path
 }
 
 // Heat is a heat balance of the air path.

@@ -12,9 +12,11 @@ import (
 // System is the device's resistance with the fitted fan's working point.
 type System struct {
 	resistance.Estimate
-	Density   float64 // kg/m³ of the air at the fan
-	Given     bool    // the speed ratio was measured or follows from the supply
-	Ratio     float64 // speed of the fitted fan while measured
+	Others    []resistance.Estimate // by the other ways recorded, in their order
+	Apart     []resistance.Pair     // how far the ways lie apart, the worst first; Best is 0
+	Density   float64               // kg/m³ of the air at the fan
+	Given     bool                  // the speed ratio was measured or follows from the supply
+	Ratio     float64               // speed of the fitted fan while measured
 	Estimated []catalog.FieldID
 	Warnings  []string
 }

@@ -2,8 +2,10 @@ package match
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"lowsone/catalog"
 	"lowsone/match/air"
@@ -62,16 +64,54 @@ func know(ctx context.Context, cols *catalog.Columns, path Path, noEstimates boo
 	if d.hasAir {
 		standing = d.fitted.curve.AtSpeed(ratio)
 	}
-	est, err := path.Way.estimate(standing)
-	if err != nil {
+	if err := d.estimate(standing); err != nil {
 		return nil, err
 	}
-	d.system = System{Estimate: est, Density: est.Density, Given: given, Ratio: ratio, Estimated: d.fitted.estimated.list()}
+	d.system.Given, d.system.Ratio, d.system.Estimated = given, ratio, d.fitted.estimated.list()
+	d.system.Density = d.system.Estimate.Density
 	if d.system.Density == 0 {
 		d.system.Density = air.StandardDensity
 	}
 	d.warn()
 	return d, nil
+}
+
+// estimate follows every way that was recorded and takes the most trusted one.
+// A way that contradicts itself is an error where it is the only one, else a
+// warning.
+func (d *known) estimate(standing curve.Curve) error {
+	ways := d.path.Ways
+	if len(ways) == 0 {
+		ways = []Way{d.path.Way}
+	}
+	var all []resistance.Estimate
+	var kept []Way
+	var failed []error
+	for _, way := range ways {
+		est, err := way.estimate(standing)
+		if err != nil {
+			failed = append(failed, fmt.Errorf("by %s: %w", way.Method, err))
+			continue
+		}
+		all, kept = append(all, est), append(kept, way)
+	}
+	if len(all) == 0 {
+		if len(failed) == 1 {
+			return errors.Unwrap(failed[0])
+		}
+		return errors.Join(failed...)
+	}
+	best, err := resistance.Compare(all...)
+	if err != nil {
+		return err
+	}
+	d.path.Way = kept[best.Best]
+	d.system = System{Estimate: all[best.Best], Apart: best.Pairs, Warnings: best.Warnings}
+	d.system.Others = slices.Delete(all, best.Best, best.Best+1)
+	for _, err := range failed {
+		d.system.Warnings = append(d.system.Warnings, err.Error())
+	}
+	return nil
 }
 
 // rateFitted rates the fitted fan. It may lack a level; it may lack a curve
@@ -82,7 +122,8 @@ func (d *known) rateFitted() error {
 	r, why := own.rate(0)
 	d.fitted, d.hasAir = r, r.curve.Len() > 0
 	d.noLevel = math.IsNaN(r.level) || why == lackLevel || why == lackEstimates
-	if d.hasAir || d.path.Way.Method == resistance.ByPoints {
+	byPoints := slices.ContainsFunc(append(d.path.Ways, d.path.Way), func(w Way) bool { return w.Method == resistance.ByPoints })
+	if d.hasAir || byPoints {
 		return nil
 	}
 	return &FittedError{string(why), "say what its label says, for example --fitted airflow_m3h=40 --fitted static_pressure_pa=60, or give its curve"}
@@ -146,6 +187,8 @@ func (w Way) estimate(c curve.Curve) (resistance.Estimate, error) {
 		return resistance.Points(c, q, p)
 	case resistance.ByShare:
 		return resistance.Share(c, w.Share)
+	case resistance.ByGeometry:
+		return resistance.Geometry(c, resistance.StandardAir(), w.Geometry)
 	}
 	return resistance.Estimate{}, fmt.Errorf("no way to the device's resistance was given")
 }
