@@ -42,8 +42,16 @@ type Decision struct {
 	Ambiguous Evidence
 }
 
-// Contradictory reports whether the cells of the column prove both marks.
-func (d Decision) Contradictory() bool { return d.Comma.Cells > 0 && d.Point.Cells > 0 }
+// Contradiction says where the cells of the column prove both marks, or is
+// empty. In a column of words that may well be; in one of numbers it is an error
+// in the file.
+func (d Decision) Contradiction() string {
+	if d.Comma.Cells == 0 || d.Point.Cells == 0 {
+		return ""
+	}
+	return fmt.Sprintf("line %d has a decimal comma (%q), line %d a decimal point (%q)",
+		d.Comma.First.Line, d.Comma.Text, d.Point.First.Line, d.Point.Text)
+}
 
 // proven is the mark the column's own cells prove, by the greater number where
 // they contradict each other, or 0.

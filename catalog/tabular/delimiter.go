@@ -49,7 +49,7 @@ func findDelimiter(sample []byte, whole bool, headerLine int) Trait[rune] {
 			splits = append(splits, s)
 		}
 	}
-	if len(splits) > 1 && splits[len(splits)-1].prose(sample) {
+	if len(splits) > 1 && splits[len(splits)-1].doubtful(sample) {
 		splits = splits[:len(splits)-1]
 	}
 	if len(splits) == 0 {
@@ -184,7 +184,35 @@ func (s split) plausible(sample []byte) bool {
 // prose reports whether the split is one by commas in two, which mostly have a
 // space behind them.
 func (s split) prose(sample []byte) bool {
-	return s.delimiter == ',' && s.columns == 2 && 5*bytes.Count(sample, []byte(", ")) >= 4*bytes.Count(sample, []byte(","))
+	spaced, _, all := commas(sample)
+	return s.delimiter == ',' && s.columns == 2 && 5*spaced >= 4*all
+}
+
+// doubtful reports whether the split is one by commas in two, which mostly are
+// punctuation or decimal marks if anything else parts cells.
+func (s split) doubtful(sample []byte) bool {
+	spaced, decimal, all := commas(sample)
+	return s.delimiter == ',' && s.columns == 2 && 5*(spaced+decimal) >= 4*all
+}
+
+// commas counts the commas with a space behind them, those between digits, and all.
+func commas(text []byte) (spaced, decimal, all int) {
+	for i, c := range text {
+		if c != ',' {
+			continue
+		}
+		all++
+		if i+1 == len(text) {
+			break
+		}
+		next := text[i+1]
+		if next == ' ' {
+			spaced++
+		} else if i > 0 && isDigit(text[i-1]) && isDigit(next) {
+			decimal++
+		}
+	}
+	return spaced, decimal, all
 }
 
 // sepLine reads a first line that names the delimiter, as spreadsheets write

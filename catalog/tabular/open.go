@@ -148,14 +148,7 @@ func (f *File) conclude(opts Options) {
 	d.TitleLines = s.titles
 	d.LineEnd = found(s.ends.kind(), "the ends of its rows")
 	d.Lenient = f.quoting.lenient
-	var columns []Decision
-	d.Decimal, columns = f.Decide(nil)
-	for i, c := range columns {
-		if c.Contradictory() {
-			f.note("column %q: line %d has a decimal comma (%q), line %d a decimal point (%q)",
-				f.header[i], c.Comma.First.Line, c.Comma.Text, c.Point.First.Line, c.Point.Text)
-		}
-	}
+	d.Decimal, _ = f.Decide(nil)
 }
 
 // unreadable wraps what went wrong below, but not a cancelled context.
