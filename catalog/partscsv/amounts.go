@@ -62,12 +62,7 @@ type sorted struct {
 // sortOut tells the statements of a cell apart; fault says why it cannot.
 func (s *scale) sortOut(c *cell, into *sorted) (fault string) {
 	into.values, into.others = into.values[:0], into.others[:0]
-	bare, seen := 0, 0
-	for i := range c.statements {
-		if st := &c.statements[i]; st.units == nil && !st.condition && !s.foreignPair(c, i) {
-			bare++
-		}
-	}
+	bare, seen := s.countBare(c), 0
 	for i := range c.statements {
 		st := &c.statements[i]
 		u, ok := ofDimension(st.units, s.dimension)
@@ -79,12 +74,8 @@ func (s *scale) sortOut(c *cell, into *sorted) (fault string) {
 			into.others = append(into.others, condition{st.high, c.statements[i+1].units})
 			continue
 		case st.units == nil:
-			other, shared := s.neighbour(c, i)
-			if u, ok = s.bare(seen, bare); !ok && !shared {
+			if u, ok = s.unitOfBare(c, i, seen, bare); !ok {
 				return noUnit
-			}
-			if shared {
-				u = other
 			}
 			seen++
 		}
@@ -94,13 +85,38 @@ func (s *scale) sortOut(c *cell, into *sorted) (fault string) {
 		}
 		into.values = append(into.values, v)
 	}
-	if len(into.values) == 0 && c.statements[0].unitText == "" {
+	return s.noValue(c, into)
+}
+
+// noValue says why a cell holds no value of the dimension, if it holds none.
+func (s *scale) noValue(c *cell, into *sorted) (fault string) {
+	switch {
+	case len(into.values) > 0:
+		return ""
+	case c.statements[0].unitText == "":
 		return "only a condition, no value"
 	}
-	if len(into.values) == 0 {
-		return fmt.Sprintf("%s is no unit of %s", c.statements[0].unitText, s.dimension)
+	return fmt.Sprintf("%s is no unit of %s", c.statements[0].unitText, s.dimension)
+}
+
+// countBare counts the numbers of a cell that name no unit.
+func (s *scale) countBare(c *cell) int {
+	n := 0
+	for i := range c.statements {
+		if st := &c.statements[i]; st.units == nil && !st.condition && !s.foreignPair(c, i) {
+			n++
+		}
 	}
-	return ""
+	return n
+}
+
+// unitOfBare gives the unit of statement i, the seen-th of bare numbers without
+// unit: that of a neighbour, else of the header.
+func (s *scale) unitOfBare(c *cell, i, seen, bare int) (quantity.Unit, bool) {
+	if u, ok := s.neighbour(c, i); ok {
+		return u, ok
+	}
+	return s.bare(seen, bare)
 }
 
 // foreignPair says whether a number without unit is the first half of a pair in

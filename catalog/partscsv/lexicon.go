@@ -147,7 +147,7 @@ func (x *lexicon) meaning(text string) meanings { return x.meanings[foldPhrase(t
 
 // foldPhrase folds the words of a phrase and parts them by single spaces.
 func foldPhrase(text string) string {
-	if strings.IndexAny(text, " .") < 0 {
+	if !strings.ContainsAny(text, " .") {
 		return foldWord(text)
 	}
 	return foldWord(strings.Join(strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == '.' }), " "))

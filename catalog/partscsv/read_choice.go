@@ -155,7 +155,7 @@ func (r *Reader) tach(c *column, text string) {
 
 // pulses reads a number of pulses, if the cell is one.
 func (r *Reader) pulses(c *column, text string) bool {
-	if strings.IndexAny(text, "0123456789") < 0 || r.take(c, text) != "" || len(r.sorted.values) != 1 || r.sorted.values[0].ranged() {
+	if !hasDigit(text) || r.take(c, text) != "" || len(r.sorted.values) != 1 || r.sorted.values[0].ranged() {
 		return false
 	}
 	v := r.sorted.values[0].low

@@ -169,18 +169,6 @@ func (r *Reader) remarkOn(c *column, d *catalog.Field, value float64) {
 	}
 }
 
-// String writes a tolerance as sheets do.
-func (t *tolerance) String() string {
-	unit := ""
-	if t.percent {
-		unit = " %"
-	}
-	if t.minus == t.plus {
-		return "±" + catalog.Number(t.plus) + unit
-	}
-	return "+" + catalog.Number(t.plus) + "/-" + catalog.Number(t.minus) + unit
-}
-
 // companions takes what stands beside a value and belongs to another field.
 func (r *Reader) companions(c *column) {
 	for _, o := range r.sorted.others {

@@ -132,7 +132,7 @@ const depthLetters = "dtp"
 
 func threeSides(a, b, c float64, letters string) sides {
 	if letters != "" {
-		if i := strings.IndexAny(letters, depthLetters); i >= 0 && strings.IndexAny(letters[i+1:], depthLetters) < 0 {
+		if i := strings.IndexAny(letters, depthLetters); i >= 0 && !strings.ContainsAny(letters[i+1:], depthLetters) {
 			all := []float64{a, b, c}
 			rest := append(append([]float64{}, all[:i]...), all[i+1:]...)
 			return sides{rest[0], rest[1], all[i]}

@@ -1,0 +1,160 @@
+package partscsv
+
+import (
+	"fmt"
+	"slices"
+
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+)
+
+// addEvidence adds what unit and cells say to a guess by words, and says
+// whether it stands.
+func (b *builder) addEvidence(g *guess, s catalog.Strength) bool {
+	d := &catalog.Fields[g.field]
+	switch d.Form {
+	case catalog.Quantity:
+		return b.addQuantity(g, s)
+	case catalog.Text:
+		return b.addText(g, s)
+	case catalog.Money:
+		return b.addMoney(g, s)
+	case catalog.Points:
+		return true
+	}
+	if len(g.column.header.units) > 0 {
+		g.score -= lessUnit
+	}
+	return b.addCells(g, s)
+}
+
+func (b *builder) addQuantity(g *guess, s catalog.Strength) bool {
+	d := &catalog.Fields[g.field]
+	h := &g.column.header
+	e := b.evidenceFor(g.column, g.field)
+	u, inHeader := h.unit(d.Unit.Dimension)
+	inCells := e.known > 0 && e.share(e.named) >= 0.5
+	switch {
+	case inHeader:
+		g.score += forUnit
+		g.why += fmt.Sprintf(" and the unit %s", u.Symbol)
+	case len(h.units) > 0 && !h.letter || e.known > 0 && e.share(e.foreign) > 0.5:
+		return false
+	case inCells:
+		g.score += forUnit
+		g.why += " and the units in the cells"
+	case s == catalog.Sign && !b.sizeLetters(g):
+		return false
+	case s == catalog.Sign:
+		g.score += forCompany
+		g.why += " beside those of other sides"
+	}
+	if g.field == catalog.FieldVoltageMin && s == catalog.Hint && e.share(e.ranged) < 0.5 {
+		return false // single voltages are nominal ones
+	}
+	if g.field == catalog.FieldVoltage && s == catalog.Hint && e.share(e.ranged) >= 0.5 {
+		return false
+	}
+	return b.addCells(g, s)
+}
+
+// sizeLetters says whether the letter for a side stands in company: B, H and T
+// beside each other name sides, one of them alone does not.
+func (b *builder) sizeLetters(g *guess) bool {
+	if catalog.Fields[g.field].Unit.Dimension != quantity.DimLength {
+		return false
+	}
+	return b.letters >= 2
+}
+
+// addCells weighs how many cells read as values of the field. A word that names
+// the field stands against a few cells that do not; hints and signs need them.
+func (b *builder) addCells(g *guess, s catalog.Strength) bool {
+	d := &catalog.Fields[g.field]
+	e := b.evidenceFor(g.column, g.field)
+	share := e.share(e.read)
+	switch {
+	case e.known == 0 && s == catalog.Proof:
+		return true
+	case e.known == 0:
+		_, inHeader := g.column.header.unit(d.Unit.Dimension)
+		return inHeader && d.Form == catalog.Quantity
+	case s == catalog.Proof && d.Essential:
+		g.score -= int(20 * (1 - share))
+		return true
+	case s == catalog.Proof && d.Form != catalog.Choice && share < 0.3 && e.known >= 3:
+		return false
+	case s == catalog.Proof:
+		return true
+	case share < 0.6:
+		return false
+	}
+	g.score += int(forCells * share)
+	g.why += ", settled by the cells"
+	g.how = ByCells
+	if _, inHeader := g.column.header.unit(d.Unit.Dimension); inHeader && d.Form == catalog.Quantity {
+		g.how = ByUnit
+	}
+	return true
+}
+
+// addText weighs cells of a text: parts and order codes differ from row to row,
+// a bearing is no number, a description is long.
+func (b *builder) addText(g *guess, s catalog.Strength) bool {
+	if len(g.column.header.units) > 0 {
+		g.score -= lessUnit
+	}
+	e := b.evidenceFor(g.column, g.field)
+	if e.known == 0 {
+		return s == catalog.Proof
+	}
+	unique := e.share(e.distinct)
+	switch g.field {
+	case catalog.FieldPart, catalog.FieldOrderCode:
+		if s == catalog.Proof {
+			g.score += int(forCells * unique)
+			return true
+		}
+		least := 0.3
+		if b.shared(b.lexicon.words[g.field][g.word].tokens) {
+			least = 0.7
+		}
+		if unique < least || e.known*2 < len(b.in.Sample) {
+			return false
+		}
+		g.score += int(forCells * unique)
+	case catalog.FieldBearing:
+		return e.share(e.digits) < 0.9
+	case catalog.FieldDescription:
+		g.score += forCells
+	default:
+		return true
+	}
+	if s != catalog.Proof {
+		g.why += ", settled by the cells"
+		g.how = ByCells
+	}
+	return true
+}
+
+// shared says whether a word for a part is as well one for a kind or a
+// description, as "type" is: then it is a part only if its cells differ.
+func (b *builder) shared(p phrase) bool {
+	return b.named(catalog.FieldKind, p) || b.named(catalog.FieldDescription, p)
+}
+
+// named says whether a phrase is a word for the field.
+func (b *builder) named(id catalog.FieldID, p phrase) bool {
+	return slices.ContainsFunc(b.lexicon.words[id], func(w tableWord) bool { return slices.Equal(w.tokens, p) })
+}
+
+func (b *builder) addMoney(g *guess, s catalog.Strength) bool {
+	if len(g.column.header.units) > 0 {
+		return false
+	}
+	e := b.evidenceFor(g.column, g.field)
+	if g.column.header.currency != "" || e.share(e.named) >= 0.5 {
+		g.score += forUnit
+	}
+	return b.addCells(g, s)
+}
