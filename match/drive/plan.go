@@ -9,10 +9,10 @@ type Means uint8
 const (
 	NoMeans          Means = iota
 	PWMInput               // the fan's own input
-	Regulator                     // a common linear regulator
-	LowDropRegulator              // a linear regulator of low drop
-	BuckConverter                 // a switching step-down converter
-	SeriesDiodes                  // silicon diodes
+	Regulator              // a common linear regulator
+	LowDropRegulator       // a linear regulator of low drop
+	BuckConverter          // a switching step-down converter
+	SeriesDiodes           // silicon diodes
 	SeriesResistor
 )
 
