@@ -12,7 +12,7 @@ import (
 // belong to a name and are passed over; so are dates by what they look like to
 // classify.
 func eachNumber(cell string, visit func(token string)) {
-	if !strings.ContainsAny(cell, ".,") && !strings.ContainsAny(cell, "．，") {
+	if !mayHoldMark(cell) {
 		return
 	}
 	t := tokenizer{text: fold(cell)}
@@ -21,6 +21,17 @@ func eachNumber(cell string, visit func(token string)) {
 			visit(t.token)
 		}
 	}
+}
+
+// mayHoldMark is a quick look for a point or a comma, plain or full-width: the
+// latter begin with the byte EF.
+func mayHoldMark(cell string) bool {
+	for i := 0; i < len(cell); i++ {
+		if c := cell[i]; c == '.' || c == ',' || c == 0xef {
+			return true
+		}
+	}
+	return false
 }
 
 // tokenizer finds the numbers of a folded text.
