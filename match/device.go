@@ -9,6 +9,7 @@ import (
 // recorded is unknown.
 type Device struct {
 	Name         string
+	Purpose      Purpose
 	Ambient      quantity.Known[quantity.Temperature] // of the room while it was measured
 	AmbientWorst quantity.Known[quantity.Temperature] // the hottest room it will stand in
 	Altitude     quantity.Known[quantity.Length]      // of the hottest place it will stand in; unknown: sea level, said
@@ -40,7 +41,97 @@ type Path struct {
 	Inlet     quantity.Known[quantity.Temperature] // of the air that entered while measured; else the room's
 	Spots     []Spot
 	Reading   *Reading // level of this path's fan alone; nil where not measured
+
+	Direction   Direction
+	RegulatedBy Regulator                            // what sets the speed; with RegulatedUnknown Regulated is false
+	Outlet      quantity.Known[quantity.Temperature] // of the mixed air that left while measured
+	Near        Near
+	Clean       quantity.Known[bool] // no dirt on filter, grilles and fins while measured
+	Mount       Mount
+	Shaft       Shaft
 }
+
+// Purpose says what a device is for, as far as that forbids advice.
+type Purpose uint8
+
+// The purposes. All but PurposeOrdinary and the unknown are turned away.
+const (
+	PurposeUnknown Purpose = iota
+	PurposeOrdinary
+	PurposeMedical
+	PurposeSafety // life safety, fire protection, ducts that carry fumes
+	PurposeSealed // a sealed module with mains inside
+)
+
+// Purposes lists the names of the purposes, by Purpose less one.
+var Purposes = []string{"ordinary", "medical", "safety", "sealed_mains"}
+
+// Direction is which way the air goes at the fan, as found.
+type Direction uint8
+
+// The directions.
+const (
+	DirectionUnknown Direction = iota
+	BlowsIn                    // into the device: it meets the air that enters
+	BlowsOut                   // out of the device: it meets the warm air
+)
+
+// Directions lists the names of the directions, by Direction less one.
+var Directions = []string{"in", "out"}
+
+// Regulator is what sets the speed of a fan.
+type Regulator uint8
+
+// The regulators.
+const (
+	RegulatedUnknown  Regulator = iota
+	RegulatedNot                // it runs as its supply lets it
+	RegulatedByFan              // a thermistor in the fan
+	RegulatedByDevice           // the device, by what it measures
+)
+
+// Regulators lists the names of the regulators, by Regulator less one.
+var Regulators = []string{"no", "fan", "device"}
+
+// Near is what stands close to the fan, from its blades on.
+type Near struct{ Grille, Filter, InletObstacle, OutletObstacle Clearance }
+
+// Clearance is the distance to a thing beside the fan. Its zero value is
+// unknown.
+type Clearance struct {
+	Distance quantity.Known[quantity.Length]
+	None     bool // there is no such thing
+}
+
+// Known says whether the thing's distance, or that it is not there, is known.
+func (c Clearance) Known() bool { return c.None || c.Distance.Known() }
+
+// Mount is how a fan is held.
+type Mount uint8
+
+// The mounts.
+const (
+	MountUnknown Mount = iota
+	MountHard          // screwed to sheet metal
+	MountSoft          // on rubber
+)
+
+// Mounts lists the names of the mounts, by Mount less one.
+var Mounts = []string{"hard", "soft"}
+
+// Shaft is how the axis of a fan lies.
+type Shaft uint8
+
+// The positions of the shaft.
+const (
+	ShaftUnknown  Shaft = iota
+	ShaftLevel          // lying
+	ShaftFaceUp         // standing, the open side of the blades up
+	ShaftFaceDown       // standing, the open side of the blades down: its weight hangs in the bearing
+)
+
+// Shafts lists the names of the positions, by Shaft less one.
+var Shafts = []string{"level", "face_up", "face_down"}
 
 // Spot is a watched place and how it was found, steady, at the present flow.
 type Spot struct {
@@ -52,6 +143,7 @@ type Spot struct {
 	Part    SpotPart
 	Load    string                        // under what load it was found
 	Soak    quantity.Known[quantity.Time] // for how long
+	Settled string                        // name of the settling rule it kept; empty where none was tried
 	Solid   quantity.Known[float64]       // share of the rise that no flow takes away
 	Film    quantity.Known[float64]       // exponent m of the film part
 	Seen    quantity.Known[SpotAir]       // which air cools it

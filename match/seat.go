@@ -26,7 +26,63 @@ type Seat struct {
 	AlarmPulses quantity.Known[float64]        // pulses per turn the device counts with
 	SlowBy      SlowBy
 	AirTemp     quantity.Known[quantity.Temperature] // of the air that meets the fan
+
+	OutletWidth, OutletHeight quantity.Known[quantity.Length]  // blowers only
+	VoltageLow                quantity.Known[quantity.Voltage] // lowest at the plug; Voltage is the highest
+	Pulsed                    quantity.Known[bool]             // the supply is chopped, so meters and tach mislead
+	Output                    string                           // the device's output that drives it; fans of one name share it
+	AlarmShare                quantity.Known[float64]          // the alarm as a share of the fitted fan's label speed
+	AlarmKind                 AlarmKind
+	PWM                       PWMLine
+	Pins                      []Pin // of the plug, from pin 1 on; empty where not measured
 }
+
+// AlarmKind is what a device that watches an alarm lead takes for a fan that
+// turns.
+type AlarmKind uint8
+
+// The kinds of alarm lead.
+const (
+	AlarmUnknown  AlarmKind = iota
+	AlarmLowRuns            // low while the fan turns
+	AlarmHighRuns           // high, or open, while the fan turns
+)
+
+// AlarmKinds lists the names of the kinds, by AlarmKind less one.
+var AlarmKinds = []string{"low_when_turning", "high_when_turning"}
+
+// PWMLine is what the device does with the PWM lead of its plug.
+type PWMLine uint8
+
+// What may be done with a PWM lead.
+const (
+	PWMUnknown PWMLine = iota
+	PWMDriven
+	PWMOpen // the lead is there, nothing drives it
+	PWMNone // there is no such lead
+)
+
+// PWMLines lists the names, by PWMLine less one.
+var PWMLines = []string{"driven", "open", "none"}
+
+// Pin is what a pin of the plug does.
+type Pin uint8
+
+// The pins.
+const (
+	PinMinus Pin = iota + 1
+	PinPlus
+	PinTach
+	PinAlarm
+	PinPWM
+	PinLive
+	PinNeutral
+	PinEarth
+	PinUnused
+)
+
+// PinNames lists the names of what pins do, by Pin less one.
+var PinNames = []string{"minus", "plus", "tach", "alarm", "pwm", "live", "neutral", "earth", "unused"}
 
 // SeatOf gives the seat that the fitted fan tells of: its own frame, pitch,
 // kind, supply and plug, its depth as the most, its nominal voltage.
