@@ -244,16 +244,7 @@ func TestReadersKeepTheirGeneration(t *testing.T) {
 
 func TestReadersDuringSwaps(t *testing.T) {
 	dir := t.TempDir()
-	// Every generation holds one part many times: a mix of two would show.
-	generation := func(n int) {
-		fans := inventedFans(40)
-		for i, f := range fans {
-			f.Part = fmt.Sprintf("G%d-%d", n, i)
-			f.Description = fmt.Sprintf("batch%d", n)
-		}
-		fill(t, dir, "a.csv", fans...)
-	}
-	generation(0)
+	fill(t, dir, "a.csv", batch(0)...)
 	stop := make(chan struct{})
 	var wg sync.WaitGroup
 	for range 3 {
@@ -269,7 +260,7 @@ func TestReadersDuringSwaps(t *testing.T) {
 		})
 	}
 	for n := 1; n <= 8; n++ {
-		generation(n)
+		fill(t, dir, "a.csv", batch(n)...)
 	}
 	close(stop)
 	wg.Wait()
