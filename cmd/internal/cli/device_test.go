@@ -3,6 +3,7 @@ package cli
 import (
 	"errors"
 	"math"
+	"reflect"
 	"testing"
 
 	"github.com/spf13/pflag"
@@ -75,7 +76,7 @@ func TestWay(t *testing.T) {
 func TestSeat(t *testing.T) {
 	fan := fanWith(t, "width_mm=60", "height_mm=60", "depth_mm=25", "hole_pitch_mm=50", "kind=axial", "supply=dc", "voltage_v=12", "leads=3", "connector=keyed")
 	same := match.SeatOf(fan)
-	if got := deviceOf(t).seat.seat(fan); got != same {
+	if got := deviceOf(t).seat.seat(fan); !reflect.DeepEqual(got, same) {
 		t.Errorf("seat without flags = %+v, want %+v", got, same)
 	}
 	for _, r := range []struct {
@@ -108,7 +109,7 @@ func TestSeat(t *testing.T) {
 	} {
 		want := same
 		r.change(&want)
-		if got := deviceOf(t, r.args...).seat.seat(fan); got != want {
+		if got := deviceOf(t, r.args...).seat.seat(fan); !reflect.DeepEqual(got, want) {
 			t.Errorf("%s: seat = %+v, want %+v", r.name, got, want)
 		}
 	}
