@@ -58,6 +58,21 @@ func median(v []float64) float64 {
 	return v[len(v)/2]
 }
 
+// tame returns the log without its wild readings: single ones, or two, that stand
+// off from the median of the five about them by more than wildFrom scatters, as a
+// loose plug makes them. The median of a log that only rises or falls is its
+// middle reading, however steep it is. The two at either end stay.
+func tame(log []Reading, scatter float64) []Reading {
+	var kept []Reading
+	for i, r := range log {
+		if i >= 2 && i < len(log)-2 && math.Abs(r.Celsius-median(celsius(log[i-2:i+3]))) > wildFrom*scatter {
+			continue
+		}
+		kept = append(kept, r)
+	}
+	return kept
+}
+
 // mostReadings is what a fit is given: longer logs are drawn together.
 const mostReadings = 400
 

@@ -70,6 +70,7 @@ type Prediction struct {
 	// MayCreep and Predicts.
 	Hidden, Slowest float64
 
+	Wild     int     // readings left out: single ones far off their neighbours
 	Length   float64 // s, first to last reading
 	Falling  bool
 	Highest  Reading // the warmest that is not wild, the first of equal ones
@@ -95,7 +96,7 @@ type Prediction struct {
 // with it one or two in a hundred. A part slower still, or one that starts late,
 // hides from all of them.
 //
-// Readings may be uneven, repeated, and with gaps. The error is a
+// Readings may be uneven, repeated, and with gaps; single wild ones are left out. The error is a
 // *FewReadingsError, *OrderError, *ReadingError or *InputError.
 func Predict(log []Reading) (Prediction, error) {
 	if err := checkLog(log); err != nil {
@@ -107,18 +108,19 @@ func Predict(log []Reading) (Prediction, error) {
 	if span(log) < shortestLog {
 		return Prediction{}, &InputError{"length of the log in s", span(log), "a second or more"}
 	}
-	p := Prediction{Length: span(log), Highest: highest(log, Step{}, math.Inf(1))}
-	all := log
-	log = thinned(log)
-	whole := fitStep(log, math.Inf(1))
-	// Either alone is too much: noise takes sharp bends of a sparse log for
-	// scatter, the fit takes whatever is not of first order for it.
-	if p.shape(log, min(noise(log), whole.Scatter)) {
+	scatter := noise(log)
+	kept := tame(log, scatter)
+	p := Prediction{Length: span(log), Wild: len(log) - len(kept), Highest: highest(kept, Step{}, math.Inf(1))}
+	thin := thinned(kept)
+	whole := fitStep(thin, math.Inf(1))
+	// Either scatter alone is too much: noise takes sharp bends of a sparse log
+	// for it, the fit whatever is not of first order.
+	if p.shape(thin, min(noise(thin), whole.Scatter)) {
 		return p, nil
 	}
 	p.Whole, p.Fitted = whole, true
-	p.Highest = highest(all, p.Whole, wildFrom*max(p.Whole.Scatter, noise(all)))
-	if p.Doubt = p.doubt(log); p.Doubt == NoDoubt {
+	p.Highest = highest(kept, whole, wildFrom*max(whole.Scatter, scatter))
+	if p.Doubt = p.doubt(thin); p.Doubt == NoDoubt {
 		p.Verdict = Predicts
 	}
 	return p, nil

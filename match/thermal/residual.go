@@ -7,7 +7,7 @@ import "math"
 const (
 	huberBend   = 1.345
 	huberRounds = 10
-	wildFrom    = 5.0 // scatters, from which a reading is called wild
+	wildFrom    = 6.0 // scatters, from which a reading is called wild
 )
 
 // reweigh sets the weights from the residuals and returns their scale, by the

@@ -115,8 +115,9 @@ func (s Share) atMost(most float64) Share {
 func (s Shares) corners() []Corner {
 	var all []Corner
 	add := func(air, solid float64) {
-		film := max(1-air-solid, 0)
-		if film < rounding {
+		solid = min(solid, 1-air)
+		film := 1 - air - solid
+		if film < 1e-12 { // what is left of a difference
 			film = 0
 		}
 		for _, m := range ends(s.Exponent) {

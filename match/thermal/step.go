@@ -20,7 +20,6 @@ type Step struct {
 	EndSD      float64 // K, one standard error; +Inf where the log does not tell
 	TauSD      float64 // s, likewise
 	Scatter    float64 // K, standard deviation of the readings about the curve
-	Wild       int     // readings further than five scatters off, which hardly count
 }
 
 // At returns the temperature of the curve in °C at a time of the log in s.
@@ -120,11 +119,6 @@ func (f *stepFit) finished(tau float64) Step {
 	end, amplitude, _ := f.solve(tau)
 	scatter := max(math.Sqrt(variance(f.weight, f.off, stepUnknowns)), f.floor)
 	s := Step{From: f.log[0].Time, Start: end + amplitude, End: end, Tau: tau, Scatter: scatter}
-	for _, d := range f.off {
-		if math.Abs(d) > wildFrom*scatter {
-			s.Wild++
-		}
-	}
 	s.EndSD, s.TauSD = f.errors(tau, amplitude, scatter*math.Sqrt(together(f.weight, f.off)))
 	return s
 }

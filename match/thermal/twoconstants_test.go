@@ -154,7 +154,7 @@ func TestBelievedEndsAreSeldomTooLow(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(3, 4))
 	var plain, plainLow, believed, low, unsure int
-	for range 700 {
+	for range 550 {
 		d := drawTwo(r)
 		p, err := Predict(drawProbe(r).log(d.at))
 		var few *FewReadingsError
@@ -181,8 +181,8 @@ func TestBelievedEndsAreSeldomTooLow(t *testing.T) {
 		}
 	}
 	t.Logf("believed %d, %d of them too low, %d off by over two errors; by the fit alone %d, %d of them too low", believed, low, unsure, plain, plainLow)
-	if believed < 100 || float64(low) > 0.03*float64(believed) {
-		t.Errorf("%d of %d believed ends are more than 2 K too low, want at most 3 %% of 100 or more", low, believed)
+	if believed < 60 || float64(low) > 0.03*float64(believed) {
+		t.Errorf("%d of %d believed ends are more than 2 K too low, want at most 3 %% of 60 or more", low, believed)
 	}
 	if float64(unsure) > 0.08*float64(believed) {
 		t.Errorf("%d of %d believed ends are off by more than two of their errors", unsure, believed)
@@ -220,5 +220,31 @@ func TestOneConstantIsBelieved(t *testing.T) {
 	t.Logf("%d of %d believed", believed, long)
 	if float64(believed) < 0.85*float64(long) {
 		t.Errorf("%d of %d logs of five time constants and more are believed, want 85 %%", believed, long)
+	}
+}
+
+// A third, quick part, as of a chip on its heat sink, does not blind the look for
+// a slow one.
+func TestQuickPartDoesNotHideASlowOne(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(7, 8))
+	var believed, low int
+	for range 250 {
+		d := drawTwo(r)
+		d.parts = append(d.parts, part{between(r, 2, 15), minutes * between(r, 0.2, 2)})
+		p, err := Predict(drawProbe(r).log(d.at))
+		if err != nil {
+			continue
+		}
+		if end, _, ok := p.End(); ok {
+			believed++
+			if end < d.end()-tooLow {
+				low++
+			}
+		}
+	}
+	t.Logf("believed %d, %d of them too low", believed, low)
+	if believed < 25 || float64(low) > 0.06*float64(believed) {
+		t.Errorf("%d of %d believed ends are more than 2 K too low, want at most 6 %% of 25 or more", low, believed)
 	}
 }
