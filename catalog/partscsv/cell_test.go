@@ -183,6 +183,7 @@ func TestVoltageCells(t *testing.T) {
 		{"Spannung VDC", "12", "voltage_v=12 supply=dc", ""},
 		{"Spannung", "10,8–13,2 V", "voltage_v=12~ voltage_min_v=10.8 voltage_max_v=13.2", "estimated"},
 		{"Spannung", "7 bis 13,8 V", "voltage_v=12~ voltage_min_v=7 voltage_max_v=13.8", "estimated"},
+		{"Spannung", "7-11 V", "voltage_min_v=7 voltage_max_v=11", ""},
 		{"Spannung", "4,5-13,8 V", "voltage_min_v=4.5 voltage_max_v=13.8", ""},
 		{"Spannung", "12 (7–13,8) V", "voltage_v=12 voltage_min_v=7 voltage_max_v=13.8", ""},
 		{"Spannung", "12 V (7...13,8 V)", "voltage_v=12 voltage_min_v=7 voltage_max_v=13.8", ""},

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"lowsone/catalog"
 	"lowsone/catalog/tabular"
 )
@@ -237,6 +239,35 @@ A5|12|7|13.8|DC|45|35|1.4|0:35;20:20;60:0`)
 		if text != want[i].err || warning != want[i].warning {
 			t.Errorf("row %v = %q, warning %q, want %q, %q", row, text, warning, want[i].err, want[i].warning)
 		}
+	}
+}
+
+// The report shows the first three different cells that are known, and what
+// came of them.
+func TestColumnSamples(t *testing.T) {
+	p, _ := planOf(t, tabular.Comma, `Typ|Spannung [V]|Geräusch dB(A)|IP
+A1|12|28–30|20
+A2|12|-|20
+A3|24|0|54
+A4|5|31|65
+A5|48|32|67`)
+	columns := p.Columns()
+	want := [][]Sample{
+		{{"A1", "part A1"}, {"A2", "part A2"}, {"A3", "part A3"}},
+		{{"12", "voltage 12 V"}, {"24", "voltage 24 V"}, {"5", "voltage 5 V"}},
+		{{"28–30", "noise 30 dB(A)"}, {"0", "0 dB(A) is outside the possible 10 to 130"}, {"31", "noise 31 dB(A)"}},
+		{{"20", ""}, {"54", ""}, {"65", ""}},
+	}
+	for i, c := range columns {
+		if diff := cmp.Diff(want[i], c.Samples); diff != "" {
+			t.Errorf("samples of %q (-want +got):\n%s", c.Header, diff)
+		}
+	}
+	if c := columns[1]; c.Decimal != "," || c.Number != 2 || c.FieldName() != "voltage_v" || c.Why != `the word "Spannung" (de) and the unit V` {
+		t.Errorf("column = %+v", c)
+	}
+	if c := columns[3]; c.Taken() || c.How != Unread || c.Why == "" {
+		t.Errorf("column = %+v", c)
 	}
 }
 

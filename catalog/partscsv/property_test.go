@@ -169,6 +169,19 @@ func FuzzHeader(f *testing.F) {
 	})
 }
 
+// Property: the short way for plain numbers gives what the long way gives.
+func TestPlainNumber(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text := rapid.StringMatching(`[0-9]{0,5}[.,]?[0-9]{0,5}`).Draw(t, "text")
+		mark := rapid.SampledFrom([]tabular.Mark{tabular.Point, tabular.Comma}).Draw(t, "mark")
+		got, ok := plainNumber(text, mark)
+		want, err := tabular.ParseNumber(text, mark)
+		if ok && (err != nil || got != want) {
+			t.Fatalf("plainNumber(%q, %v) = %v, want %v, %v", text, mark, got, want, err)
+		}
+	})
+}
+
 func BenchmarkRead(b *testing.B) {
 	header, rows := table(mixedTable)
 	p, err := NewPlan(Input{File: "f.csv", Header: header, Sample: rows, Marks: marksOf(tabular.Comma, len(header))})

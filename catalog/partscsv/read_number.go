@@ -56,6 +56,10 @@ func (r *Reader) number(c *column, text string) {
 
 // take cuts a cell into the amounts of its column's dimension.
 func (r *Reader) take(c *column, text string) (fault string) {
+	if v, ok := plainNumber(text, c.mark); ok {
+		r.cell = cell{statements: append(r.cell.statements[:0], statement{low: v, high: v, joint: tokOther}), words: r.cell.words[:0]}
+		return c.scale.sortOut(&r.cell, &r.sorted)
+	}
 	clean := c.prepare(text)
 	r.tokens = r.plan.lexicon.lex(clean, c.mark, r.tokens)
 	tokens := r.tokens
