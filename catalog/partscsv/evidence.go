@@ -170,26 +170,66 @@ func (b *builder) plausible(c *column, values []value) bool {
 			}
 			continue
 		}
-		if len(plausibleUnits(d, v.unit.FromSI(v.high))) == 0 {
+		if !b.lexicon.plausibleUnit(d, v.unit.FromSI(v.high)) {
 			return false
 		}
 	}
 	return true
 }
 
-// plausibleUnits lists the units of a field in which a bare number is within
-// its bounds.
-func plausibleUnits(d *catalog.Field, number float64) []quantity.Unit {
-	var list []quantity.Unit
-	for _, u := range quantity.Units() {
-		if u.Dimension != d.Unit.Dimension {
-			continue
-		}
+// plausibleUnit says whether a bare number is within the bounds of a field in
+// any unit.
+func (x *lexicon) plausibleUnit(d *catalog.Field, number float64) bool {
+	for _, u := range x.unitsOf[d.Unit.Dimension] {
 		if reason, _ := d.Bound(u.ToSI(number)); reason == "" {
-			list = append(list, u)
+			return true
 		}
 	}
-	return list
+	return false
+}
+
+// unitShare gives the share of a column's known cells that name a unit of
+// dimension d, whatever else they hold.
+func (b *builder) unitShare(c *column, d quantity.Dimension) float64 {
+	counts, ok := b.units[c.index]
+	if !ok {
+		counts = b.countUnits(c)
+		b.units[c.index] = counts
+	}
+	if counts[quantity.DimNone] == 0 {
+		return 0
+	}
+	return float64(counts[d]) / float64(counts[quantity.DimNone])
+}
+
+// countUnits counts the sampled cells of a column by the dimensions of their
+// units; those that are known count as DimNone.
+func (b *builder) countUnits(c *column) map[quantity.Dimension]int {
+	counts := map[quantity.Dimension]int{}
+	for _, row := range b.in.Sample {
+		if c.index >= len(row) {
+			continue
+		}
+		text := normalise(row[c.index])
+		if b.lexicon.isUnknown(text) {
+			continue
+		}
+		counts[quantity.DimNone]++
+		if !hasDigit(text) {
+			continue
+		}
+		seen := map[quantity.Dimension]bool{}
+		b.reader.tokens = b.lexicon.lex(text, c.mark, b.reader.tokens)
+		for _, t := range b.reader.tokens {
+			for _, u := range t.units {
+				seen[u.Dimension] = true
+			}
+		}
+		for d := range seen {
+			counts[d]++
+		}
+	}
+	return counts
 }
 
 // foreignUnits says whether every unit of a cell is of another dimension.

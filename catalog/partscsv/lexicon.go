@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"lowsone/catalog"
+	"lowsone/catalog/quantity"
 )
 
 // lexicon holds the words and units of catalog and quantity in the form in
@@ -18,6 +19,7 @@ type lexicon struct {
 	nominal    string
 	least      string
 	units      *unitTree
+	unitsOf    map[quantity.Dimension][]quantity.Unit
 	meanings   map[string]meanings // of folded words and phrases in cells
 	begins     map[string]bool     // folded words that phrases begin with
 	unknown    map[string]bool     // folded texts for "not known"
@@ -40,10 +42,14 @@ func newLexicon() *lexicon {
 	x := &lexicon{
 		vocabulary: newVocabulary(),
 		units:      newUnitTree(),
+		unitsOf:    map[quantity.Dimension][]quantity.Unit{},
 		meanings:   map[string]meanings{},
 		begins:     map[string]bool{},
 		unknown:    map[string]bool{},
 		fill:       map[string]bool{},
+	}
+	for _, u := range quantity.Units() {
+		x.unitsOf[u.Dimension] = append(x.unitsOf[u.Dimension], u)
 	}
 	x.learnHeaders()
 	for m := catalog.About; m <= catalog.Plain; m++ {

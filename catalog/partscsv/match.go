@@ -151,7 +151,6 @@ func (b *builder) guessUnit(c *column, id catalog.FieldID) (guess, bool) {
 		return guess{}, false
 	}
 	d := &catalog.Fields[id]
-	e := b.evidenceFor(c, id)
 	g := guess{column: c, field: id, how: ByUnit}
 	u, inHeader := c.header.unit(d.Unit.Dimension)
 	switch {
@@ -161,12 +160,12 @@ func (b *builder) guessUnit(c *column, id catalog.FieldID) (guess, bool) {
 		return guess{}, false
 	case inHeader:
 		g.score, g.why = forUnitOnly, "the unit "+u.Symbol+" in the header"
-	case len(c.header.units) == 0 && e.known > 0 && e.share(e.named) >= 0.6:
+	case len(c.header.units) == 0 && b.unitShare(c, d.Unit.Dimension) >= 0.6:
 		g.score, g.why = forCellUnit, "the units in the cells"
 	default:
 		return guess{}, false
 	}
-	if e.known > 0 && e.share(e.read) < 0.5 {
+	if e := b.evidenceFor(c, id); e.known > 0 && e.share(e.read) < 0.5 {
 		return guess{}, false
 	}
 	g.score += forUnit - min(b.leftover(c, nil, id)/2, 2*lessWord)

@@ -42,7 +42,8 @@ type builder struct {
 	columns []*column
 	letters int // columns whose header is the letter of a side
 	seen    map[evidenceKey]*evidence
-	off     [catalog.NumFields]bool // fields that no column may be
+	units   map[int]map[quantity.Dimension]int // of the cells of each column, see countUnits
+	off     [catalog.NumFields]bool            // fields that no column may be
 }
 
 // NewPlan finds out what the columns of a file are. Errors: *NotPartsError,
@@ -69,7 +70,7 @@ func NewPlan(in Input) (*Plan, error) {
 }
 
 func newBuilder(in Input) *builder {
-	b := &builder{in: in, lexicon: tables(), seen: map[evidenceKey]*evidence{}}
+	b := &builder{in: in, lexicon: tables(), seen: map[evidenceKey]*evidence{}, units: map[int]map[quantity.Dimension]int{}}
 	b.reader.plan = &Plan{file: in.File, lexicon: b.lexicon}
 	return b
 }

@@ -9,7 +9,7 @@ import (
 
 // choice reads a cell of a Choice column.
 func (r *Reader) choice(c *column, text string) {
-	tokens := r.plan.lexicon.choiceTokens(text)
+	tokens := r.tokensOf(text)
 	group, _, ambiguous := r.plan.lexicon.choices[c.field].find(tokens)
 	switch {
 	case ambiguous:
@@ -87,7 +87,7 @@ func (r *Reader) leads(c *column, text string) {
 		return
 	}
 	r.row.put(c, c.field, value, quantity.Cell, text)
-	r.outputs(c, r.plan.lexicon.choiceTokens(text), text)
+	r.outputs(c, r.tokensOf(text), text)
 }
 
 // outputs takes tach and PWM from words beside something else.
@@ -103,7 +103,7 @@ func (r *Reader) outputs(c *column, tokens []string, text string) {
 // leadsIn takes a number of leads from a connector cell: "2 leads", "3 Litzen".
 func (r *Reader) leadsIn(c *column, text string) {
 	x := r.plan.lexicon
-	if !hasDigit(text) || r.row.fan.Leads.Known() || !x.beside[catalog.FieldLeads].has(x.choiceTokens(text)) {
+	if !hasDigit(text) || r.row.fan.Leads.Known() || !x.beside[catalog.FieldLeads].has(r.tokensOf(text)) {
 		return
 	}
 	trial := *c
@@ -130,7 +130,7 @@ func (r *Reader) usualPulses(c *column, text string) {
 // and no. An alarm output that only tells standstill is no tach.
 func (r *Reader) tach(c *column, text string) {
 	x := r.plan.lexicon
-	tokens := x.choiceTokens(text)
+	tokens := r.tokensOf(text)
 	if contains(tokens, "pwm") && !r.row.fan.PWM.Known() {
 		r.row.put(c, catalog.FieldPWM, yes, quantity.Cell, text)
 	}
@@ -184,7 +184,7 @@ func (r *Reader) stock(c *column, text string) {
 		r.row.put(c, c.field, a.low, quantity.Cell, text)
 		return
 	}
-	group, _, _ := r.plan.lexicon.inStock.find(r.plan.lexicon.choiceTokens(text))
+	group, _, _ := r.plan.lexicon.inStock.find(r.tokensOf(text))
 	if group < 0 {
 		r.row.refuse(c, text, fault, "")
 		return

@@ -48,7 +48,7 @@ func (r *Reader) text(c *column, text string) {
 	r.row.putText(c, c.field, clean)
 	if c.field == catalog.FieldConnector && c.how != ByName { // the tool's own CSV has columns for what else it says
 		r.leadsIn(c, clean)
-		r.outputs(c, r.plan.lexicon.choiceTokens(clean), clean)
+		r.outputs(c, r.tokensOf(clean), clean)
 	}
 }
 

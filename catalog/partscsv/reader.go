@@ -14,7 +14,9 @@ type Reader struct {
 	cell   cell
 	sorted sorted
 
-	unknown map[string]bool // answers of isUnknown for texts seen before
+	// Answers for texts seen before, of at most mostAnswers texts.
+	unknown map[string]bool
+	told    map[string][]string
 }
 
 // Reader gives a reader that works by the plan.
@@ -64,6 +66,22 @@ func (r *Reader) isUnknown(text string) bool {
 		r.unknown[text] = known
 	}
 	return known
+}
+
+// tokensOf gives the words of a cell, see lexicon.choiceTokens.
+func (r *Reader) tokensOf(text string) []string {
+	if len(text) > 2*longestUnknown {
+		return r.plan.lexicon.choiceTokens(text)
+	}
+	tokens, seen := r.told[text]
+	if !seen {
+		tokens = r.plan.lexicon.choiceTokens(text)
+		if r.told == nil || len(r.told) >= mostAnswers {
+			r.told = map[string][]string{}
+		}
+		r.told[text] = tokens
+	}
+	return tokens
 }
 
 // readCell reads one cell into the row.
