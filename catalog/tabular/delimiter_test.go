@@ -31,6 +31,8 @@ func TestFindDelimiter(t *testing.T) {
 			strings.Repeat("A;1,5;2,5\n", 3), ';'},
 		{"tabs beside more prose", "Name, Art, Form\tU\nA, axial, x\t12\nB, radial, y\t24\n", '\t'},
 		{"more semicolons than tabs", "a\tb;c;d\n1\t2;3;4\n", ';'},
+		{"a comma in the title, in the header and on every row", "alle Preise in EUR, ohne MwSt.\nTyp\tSpannung, V\tStrom\n" + many("A\t5\t0,86 A\n"), '\t'},
+		{"readings in two columns below a title", "Messung\n\nQ,p\n" + many("10,20\n"), ','},
 		{"lines of blanks", "Typ;U\n \n\t\n \n \nA;12\n \n \n", ';'},
 		{"titles with commas above a short table", strings.Repeat("Muster, Lager\n", 6) +
 			"Typ;B;H;T;U;I;Q;P\n" + strings.Repeat("A;60;60;25;12,0;0,1;20;40\n", 4), ';'},

@@ -41,6 +41,10 @@ func TestHeaderLine(t *testing.T) {
 		{"forced", titled, Options{HeaderLine: 3, HeaderScore: words}, 3, []string{"Liste 2024"}, "as given"},
 		{"forced, behind lines within quotes", "\"a\n\nb\";c\nTyp;U\n1;2\n", Options{HeaderLine: 4}, 4, []string{"a\n\nb|c"}, "as given"},
 		{"below a sep line", "sep=;\nListe\nTyp;U\n1;2\n", Options{}, 3, []string{"Liste"}, "as wide"},
+		{"below a title of two cells, last column sparse", "Lager: Halle 3; Tel. 99\nTyp;Preis;Maker\nA;7;\nB;8;x\nC;9;\nD;9;y\nE;9;\nF;9;z\n",
+			Options{}, 2, []string{"Lager: Halle 3| Tel. 99"}, "as wide"},
+		{"below more titles than rows", strings.Repeat("note\n", 12) + "Typ;U;Q\nA;12;30\nB;24;40\nC;12;50\n",
+			Options{}, 13, slices.Repeat([]string{"note"}, 12), "as wide"},
 		{"padded titles", "Liste;;\n;;\nTyp;U;Q\nA;12;30\n", Options{}, 3, []string{"Liste||"}, "as wide"},
 	}
 	for _, tt := range tests {
