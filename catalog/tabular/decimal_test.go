@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 func TestClassify(t *testing.T) {
@@ -36,6 +38,32 @@ func TestClassify(t *testing.T) {
 			t.Errorf("numbers of %q prove %q, want %q", tt.cell, strings.Join(got, " "), tt.want)
 		}
 	}
+}
+
+// TestProofsHold: a number that proves a mark can be read with it and not with
+// the other; an ambiguous one can be read with both, as different values.
+func TestProofsHold(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		cell := rapid.StringMatching(`[0-9]{1,4}([ '.,][0-9]{1,4}){0,3}`).Draw(t, "cell")
+		eachNumber(cell, func(token string) {
+			point, errPoint := ParseNumber(token, Point)
+			comma, errComma := ParseNumber(token, Comma)
+			got := classify(token)
+			want := provesNothing
+			switch {
+			case errPoint == nil && errComma == nil && point != comma:
+				want = ambiguous
+			case errPoint == nil && errComma != nil:
+				want = provesPoint
+			case errComma == nil && errPoint != nil:
+				want = provesComma
+			}
+			if got != want {
+				t.Fatalf("classify(%q) = %v, want %v: read as %v, %v with a point, %v, %v with a comma",
+					token, got, want, point, errPoint, comma, errComma)
+			}
+		})
+	})
 }
 
 func TestDecide(t *testing.T) {
