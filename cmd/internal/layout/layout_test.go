@@ -47,7 +47,9 @@ var parts = []part{
 	{path: "match/sample", imports: []string{
 		"match", "acoustics", "match/air", "match/curve", "match/thermal", "match/drive",
 	}, kind: pure, later: true},
-	{path: "match/devicefile", imports: []string{"match", "catalog/quantity"}, later: true},
+	{path: "match/devicefile", imports: []string{
+		"match", "catalog", "catalog/quantity", "match/curve", "match/thermal", "match/resistance",
+	}},
 	{path: "match/trial", imports: []string{
 		"match", "match/sample", "match/thermal", "match/devicefile", "catalog/tabular",
 	}, later: true},
@@ -69,25 +71,27 @@ var parts = []part{
 // are free outside kernels, testOnly those for tests alone. A path covers what
 // lies under it; the longest one that fits counts.
 var homes = map[string][]string{
-	"github.com/spf13/cobra":          {"cmd/internal/cli"},
-	"github.com/spf13/pflag":          {"cmd/internal/cli"},
-	"github.com/blevesearch":          {"catalog/index"},
-	"go.etcd.io/bbolt":                {"catalog/store"},
-	"github.com/gocarina/gocsv":       {"catalog/partscsv", "cmd/internal/order"},
-	"github.com/jedib0t/go-pretty/v6": {"cmd/internal/view"},
-	"gonum.org/v1/plot":               {"cmd/internal/chart"},
-	"github.com/vbauerster/mpb/v8":    {"cmd/internal/view"},
-	"github.com/vbauerster/cupwriter": {"cmd/internal/view"}, // the width of a terminal; mpb brings it
-	"gonum.org/v1/gonum":              {"match", "match/...", "acoustics", "acoustics/..."},
-	"github.com/fxamacker/cbor/v2":    {"catalog/store"},
-	"github.com/gofrs/flock":          {"catalog/store"},
-	"golang.org/x/text":               {helper},
-	"github.com/agnivade/levenshtein": {helper},
-	"github.com/adrg/xdg":             {helper},
-	"github.com/google/renameio/v2":   {helper},
-	"github.com/google/go-cmp":        {testOnly},
-	"github.com/rogpeppe/go-internal": {testOnly},
-	"pgregory.net/rapid":              {testOnly},
+	"github.com/spf13/cobra":                   {"cmd/internal/cli"},
+	"github.com/spf13/pflag":                   {"cmd/internal/cli"},
+	"github.com/blevesearch":                   {"catalog/index"},
+	"go.etcd.io/bbolt":                         {"catalog/store"},
+	"github.com/gocarina/gocsv":                {"catalog/partscsv", "cmd/internal/order"},
+	"github.com/jedib0t/go-pretty/v6":          {"cmd/internal/view"},
+	"gonum.org/v1/plot":                        {"cmd/internal/chart"},
+	"github.com/vbauerster/mpb/v8":             {"cmd/internal/view"},
+	"github.com/vbauerster/cupwriter":          {"cmd/internal/view"}, // the width of a terminal; mpb brings it
+	"gonum.org/v1/gonum":                       {"match", "match/...", "acoustics", "acoustics/..."},
+	"github.com/fxamacker/cbor/v2":             {"catalog/store"},
+	"github.com/gofrs/flock":                   {"catalog/store"},
+	"golang.org/x/text":                        {helper},
+	"github.com/agnivade/levenshtein":          {helper},
+	"github.com/adrg/xdg":                      {helper},
+	"github.com/google/renameio/v2":            {helper},
+	"github.com/google/go-cmp":                 {testOnly},
+	"github.com/goccy/go-yaml":                 {"match/devicefile"},
+	"github.com/santhosh-tekuri/jsonschema/v6": {testOnly},
+	"github.com/rogpeppe/go-internal":          {testOnly},
+	"pgregory.net/rapid":                       {testOnly},
 }
 
 const (
