@@ -41,3 +41,10 @@ func InStockWords() (some, none []string) {
 	return splitWords("in stock, available, yes, auf Lager, ab Lager, lieferbar, verfügbar, vorrätig, ja, en stock, disponible, oui, en existencia, sí, si"),
 		splitWords("out of stock, not available, sold out, no, nicht lieferbar, nicht verfügbar, ausverkauft, nein, rupture, en rupture, rupture de stock, épuisé, indisponible, non, agotado, no disponible, sin existencias")
 }
+
+// ShapeWords lists words for a square and for a round frame, as they stand in
+// size cells.
+func ShapeWords() (square, round []string) {
+	return splitWords("sq, square, quadratisch, quadrat, carré, cuadrado"),
+		splitWords("dia, diam, diameter, round, rund, rond, diamètre, redondo, diámetro, Durchmesser")
+}

@@ -13,7 +13,7 @@ var headerTable = [NumFields]headerWords{
 		},
 		hint: [...]string{
 			"",
-			"model, type, article number, article, item number, catalog number, item, reference, order number, order code, SKU, product code, product number, product, code, name",
+			"model, type, article number, article, item number, catalog number, item, reference, order number, order code, SKU, product code, product number, product, code, ID, name",
 			"Modell, Typ, Artikelnummer, Art Nr, Artikel, Sachnummer, Materialnummer, Katalognummer, Referenz, Bestellnummer, Produkt, Produktnummer, Bezeichnung",
 			"modèle, type, numéro d'article, code article, article, référence, référence de commande, numéro de commande, produit, code, désignation",
 			"modelo, tipo, número de artículo, código de artículo, artículo, referencia, número de pedido, código de pedido, producto, código, denominación",
@@ -189,8 +189,8 @@ var headerTable = [NumFields]headerWords{
 		proof: [...]string{
 			"",
 			"connector, connector type, plug, connection, termination, terminals, electrical connection",
-			"Stecker, Steckertyp, Steckverbinder, Steckverbindung, Anschluss, Anschlussart, Anschlüsse, Klemmen",
-			"connecteur, type de connecteur, raccordement, connexion, fiche, prise, bornes",
+			"Stecker, Steckertyp, Kontaktierung, Steckverbinder, Steckverbindung, Anschluss, Anschlussart, Anschlüsse, Klemmen",
+			"connecteur, type de connecteur, connectique, raccordement, connexion, fiche, prise, bornes",
 			"conector, tipo de conector, conexión, enchufe, terminales, bornes",
 		},
 		not: "length, Länge, longueur, longitud, Spannung, voltage, tension, tensión, number, mating, Strom, PWM",

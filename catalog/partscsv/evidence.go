@@ -14,6 +14,7 @@ type evidence struct {
 	ranged   int // that are ranges
 	distinct int // different cells
 	digits   int // that hold a digit
+	products int // that are products
 }
 
 // share gives n as a share of the known cells.
@@ -146,6 +147,9 @@ func (b *builder) observeNumber(c *column, text string, e *evidence) {
 	}
 	if r.sorted.values[0].ranged() {
 		e.ranged++
+	}
+	if len(r.sorted.values) > 1 && r.sorted.values[1].joint == tokTimes {
+		e.products++
 	}
 	if b.plausible(c, r.sorted.values) {
 		e.read++

@@ -2,6 +2,8 @@ package partscsv
 
 import (
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"lowsone/catalog/tabular"
 )
@@ -16,14 +18,20 @@ func (l *lexer) number() bool {
 	if n < len(text) && !isDigit(text[n]) && !(len(text) > n+1 && (text[n] == '.' || text[n] == ',') && isDigit(text[n+1]) && !l.behind(tokNumber)) {
 		return false
 	}
-	if n == len(text) {
-		return false
+	if n == len(text) || n == 0 && !isDigit(text[0]) && l.behindLetter() {
+		return false // "Max.0.15"
 	}
 	end := numberEnd(text, n)
 	value, err := tabular.ParseNumber(text[:end], l.decimal())
 	l.tokens = append(l.tokens, token{kind: tokNumber, text: text[:end], value: value, err: err})
 	l.at += end
 	return true
+}
+
+// behindLetter says whether a letter stands right before.
+func (l *lexer) behindLetter() bool {
+	r, size := utf8.DecodeLastRuneInString(l.text[:l.at])
+	return size > 0 && unicode.IsLetter(r)
 }
 
 func (l *lexer) decimal() tabular.Mark {

@@ -28,7 +28,8 @@ type lexicon struct {
 	fans       phraseBook
 	tachs      phraseBook
 	alarms     phraseBook
-	inStock    phraseBook
+	inStock    phraseBook                    // none, some
+	shapes     phraseBook                    // square, round
 	beside     [catalog.NumFields]phraseBook // words that a cell of a field may hold beside its numbers
 }
 
@@ -75,6 +76,8 @@ func newLexicon() *lexicon {
 	x.alarms = x.vocabulary.phraseBook(catalog.AlarmWords())
 	some, none := catalog.InStockWords()
 	x.inStock = x.vocabulary.phraseBook(none, some)
+	square, round := catalog.ShapeWords()
+	x.shapes = x.vocabulary.phraseBook(square, round)
 	for id := range catalog.NumFields {
 		x.beside[id] = x.vocabulary.phraseBook(besideNumbers(id))
 	}
@@ -95,6 +98,10 @@ func besideNumbers(id catalog.FieldID) []string {
 		for _, group := range catalog.ChoiceWords(catalog.FieldNoiseKind) {
 			allowed = append(allowed, group...)
 		}
+	case catalog.FieldVoltage, catalog.FieldVoltageMin, catalog.FieldVoltageMax:
+		allowed = append(allowed, "USB", "EC", "brushless", "bürstenlos", "single phase", "einphasig", "monophasé", "monofásico", "three phase", "dreiphasig")
+	case catalog.FieldSpeed:
+		allowed = append(allowed, "PWM")
 	case catalog.FieldLeads, catalog.FieldTachPerRev:
 		allowed = append(allowed, catalog.TachWords()...)
 		allowed = append(allowed, "PWM", "U", "wire", "polig", "adrig", "pin", "lead", "ppr", "rev", "revolution", "turn", "Umdrehung", "tour", "vuelta")
@@ -138,7 +145,7 @@ func (x *lexicon) learnField(id catalog.FieldID) {
 			continue
 		}
 		sign := foldWord(normalise(w.Text))
-		for _, end := range [...]string{"", "max", "nenn", "n"} {
+		for _, end := range [...]string{"", "max", "nenn", "n", "0"} {
 			t.tokens = phrase{stem(sign + end)}
 			x.words[id] = append(x.words[id], t)
 		}

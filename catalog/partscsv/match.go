@@ -54,6 +54,9 @@ func (b *builder) guessField(c *column, id catalog.FieldID) (g guess, ok bool) {
 	if unit, also := b.guessUnit(c, id); also && (!ok || unit.score > g.score) {
 		g, ok = unit, true
 	}
+	if id == catalog.FieldWidth && !ok {
+		g, ok = b.guessProducts(c)
+	}
 	if !ok {
 		return guess{}, false
 	}
@@ -169,5 +172,17 @@ func (b *builder) guessUnit(c *column, id catalog.FieldID) (guess, bool) {
 		return guess{}, false
 	}
 	g.score += forUnit - min(b.leftover(c, nil, id)/2, 2*lessWord)
+	return g, true
+}
+
+// guessProducts takes a column for the size whose cells are products of
+// lengths, whatever its header says.
+func (b *builder) guessProducts(c *column) (guess, bool) {
+	g := guess{column: c, field: catalog.FieldWidth, how: ByCells, why: "its cells are products of lengths"}
+	e := b.evidenceFor(c, catalog.FieldWidth)
+	if e.known == 0 || e.share(e.products) < 0.7 || e.share(e.read) < 0.7 {
+		return guess{}, false
+	}
+	g.score = forCellUnit + forCells + forWord - min(b.leftover(c, nil, catalog.FieldWidth)/2, lessWord)
 	return g, true
 }

@@ -79,6 +79,8 @@ func (b *builder) addCells(g *guess, s catalog.Strength) bool {
 	case e.known == 0:
 		_, inHeader := g.column.header.unit(d.Unit.Dimension)
 		return inHeader && d.Form == catalog.Quantity
+	case s == catalog.Proof && d.Form == catalog.Choice && share < 0.5:
+		return false
 	case s == catalog.Proof && d.Essential:
 		g.score -= int(20 * (1 - share))
 		return true

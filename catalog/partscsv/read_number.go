@@ -69,6 +69,9 @@ func (r *Reader) take(c *column, text string) (fault string) {
 	}
 	r.plan.lexicon.parse(tokens, &r.cell, c.inch())
 	r.cell.labels = labels
+	if c.def().Unit.Dimension == quantity.DimLength {
+		r.takeShape()
+	}
 	if r.cell.fault != "" {
 		return r.cell.fault
 	}

@@ -212,6 +212,22 @@ func productFault(s *sorted) (fault string) {
 	return ""
 }
 
+// takeShape takes the words for a square or round frame out of a cell.
+func (r *Reader) takeShape() {
+	kept := r.cell.words[:0]
+	for _, w := range r.cell.words {
+		switch group, _, _ := r.plan.lexicon.shapes.find(r.plan.lexicon.vocabulary.tokens(w)); group {
+		case 0:
+			r.cell.square = true
+		case 1:
+			r.cell.round = true
+		default:
+			kept = append(kept, w)
+		}
+	}
+	r.cell.words = kept
+}
+
 // takeLabels cuts the letters of sides out of a product: "60W x 60H x 25D",
 // "B60 x H60 x T25", "60 (W) x 60 (H)".
 func takeLabels(tokens []token) (kept []token, labels string) {

@@ -18,7 +18,8 @@ type voltages struct{ nominal, low, high float64 }
 
 // voltage reads a cell of one of the three voltage columns.
 func (r *Reader) voltage(c *column, text string) {
-	fault := r.take(c, text)
+	plain, phases := withoutPhases(text)
+	fault := r.take(c, plain)
 	var v voltages
 	if fault == "" {
 		v, fault = r.sortVoltages()
@@ -31,9 +32,26 @@ func (r *Reader) voltage(c *column, text string) {
 		r.row.refuse(c, text, fault, hint)
 		return
 	}
+	if phases {
+		r.row.supplies = append(r.row.supplies, supplyClue{c, catalog.AC})
+	}
 	r.supplyClues(c)
 	r.companions(c)
 	r.putVoltages(c, r.byColumn(c, v), text)
+}
+
+// withoutPhases cuts the number of phases off a mains voltage: "1~ 230 V",
+// "3~400 V".
+func withoutPhases(text string) (rest string, phases bool) {
+	clean := normalise(text)
+	if len(clean) < 3 || clean[0] != '1' && clean[0] != '3' {
+		return text, false
+	}
+	after, ok := strings.CutPrefix(strings.TrimLeft(clean[1:], " "), "~")
+	if after = strings.TrimLeft(after, " "); !ok || after == "" || !isDigit(after[0]) {
+		return text, false
+	}
+	return after, true
 }
 
 // sortVoltages tells nominal voltage and range apart.

@@ -90,6 +90,9 @@ func (v *vocabulary) add(list []string, s string) []string {
 	if same, ok := v.same[s]; ok {
 		return append(list, same)
 	}
+	if rest, ok := strings.CutSuffix(s, "nr"); ok && len(rest) >= minPart && !v.known[s] {
+		return v.add(v.add(list, stem(rest)), "nr") // "Bestellnr"
+	}
 	parts := v.parts[s]
 	if parts == nil && !v.known[s] {
 		parts = v.compound(s, "")
