@@ -2,10 +2,10 @@
 // of text, each with its place in the file. It knows nothing of what the cells
 // mean.
 //
-// [Open] reads the file twice over: once to find out how it is written (character
-// set, delimiter, quoting, title lines, header, decimal mark) and to count its
-// rows, and [File.Rows] once more to hand them out. Memory is bounded by the
-// longest record ([MaxRecord]), never by the file.
+// [Open] reads the whole file to find out how it is written, first its bytes
+// (character set), then its rows (delimiter, quoting, title lines, header, decimal
+// mark, how many there are). [File.Rows] reads it once more to hand the rows out.
+// Memory is bounded by the longest record ([MaxRecord]), never by the file.
 //
 // Assumptions:
 //   - A file has one character set, one delimiter and one way of quoting. The

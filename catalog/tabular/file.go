@@ -84,11 +84,14 @@ func (f *File) RowCount() (rows, ragged int) { return f.scan.rows, f.scan.ragged
 func (f *File) Below() *Row { return f.scan.first }
 
 // SkipBelow takes the first row below the header for part of the header. It must
-// be called before Rows.
+// be called before Rows; RowCount may then be 0.
 func (f *File) SkipBelow() {
 	if f.dataFrom == f.scan.header.Line {
 		f.dataFrom = f.scan.first.Line
 		f.scan.rows--
+		if f.scan.first.Ragged {
+			f.scan.ragged--
+		}
 	}
 }
 

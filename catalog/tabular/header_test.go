@@ -140,6 +140,11 @@ func TestBelow(t *testing.T) {
 	if n, _ := f.RowCount(); n != 1 {
 		t.Errorf("row count = %d, want 1", n)
 	}
+	f = opened(t, "Typ;B;U\nmm;V\n", Options{})
+	f.SkipBelow()
+	if n, ragged := f.RowCount(); n != 0 || ragged != 0 || len(rowsOf(t, f)) != 0 {
+		t.Errorf("without its only row: row count = %d, %d ragged, want 0, 0", n, ragged)
+	}
 }
 
 func TestNothingInIt(t *testing.T) {
