@@ -96,6 +96,9 @@ func (s *Seated) stalled(x float64) bool {
 	return e.stall() != StallClear
 }
 
+// Now gives the fitted fan of the seat as it was found, at the listener.
+func (s *Seated) Now() Baseline { return s.p.known.baseline(s.p.task.offset) }
+
 // SpeedFor gives the speed ratio at which the fan moves a flow in m³/s in this
 // device, the fastest of several.
 func (s *Seated) SpeedFor(flow float64) (float64, error) {
