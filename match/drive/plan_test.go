@@ -151,6 +151,37 @@ func TestRegulatorPlan(t *testing.T) {
 	}
 }
 
+// What is just enough is enough.
+func TestLimitsOfPlans(t *testing.T) {
+	if p, r := RegulatorPlan(twelve(0.25), Rail{Low: 10.75, High: 13}, 9, false); r != nil || p.HeatSink {
+		t.Errorf("just its drop and just 1 W: %+v, %v", p, r)
+	}
+	if _, r := RegulatorPlan(twelve(0.3), steady(9.2), 9, true); r != nil {
+		t.Errorf("just a low drop: %v", r)
+	}
+	if _, r := BuckPlan(twelve(0.2), steady(10), 9, 0.9); r != nil {
+		t.Errorf("just 1 V over a buck converter: %v", r)
+	}
+	if p, r := RegulatorPlan(twelve(0.2), steady(12), 5, false); r != nil || p.Start != Passes {
+		t.Errorf("just its starting voltage: %+v, %v", p, r)
+	}
+	if _, r := DiodePlan(twelve(0.2), steady(12), 5.5); r == nil || !strings.Contains(r.Text, "9 diodes") {
+		t.Errorf("9 diodes: %+v, want too many", r)
+	}
+	if _, r := ResistorPlans(twelve(0.2), Rail{Low: 8, High: 10}, 9, nan); r == nil || r.Reason != NothingToDrop {
+		t.Errorf("wanted the middle of the supply: %+v", r)
+	}
+	// 8 V less 4 diodes leaves nothing of a supply that falls to 3 V.
+	if p, r := DiodePlan(twelve(0.2), Rail{Low: 3, High: 13}, 5); r != nil || p.Volts.Low != 0 || p.StartVolts != 0 || !math.IsNaN(p.Speed.Low) {
+		t.Errorf("a supply that falls to 3 V: %+v, %v", p, r)
+	}
+	offers, err := Offers(twelve(0.2), steady(24), 9, nan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	check(t, "heat of the buck converter offered", offers[2].Plans[0].Heat, 9*0.2/9, 1e-12, "90 %, common practice")
+}
+
 func TestBuckPlan(t *testing.T) {
 	p, r := BuckPlan(twelve(2), Rail{Low: 20, High: 30}, 9, 0.8)
 	if r != nil || p.Volts != (Range{9, 9}) || p.StartVolts != 9 || p.Start != Passes || !p.HeatSink {
@@ -179,6 +210,7 @@ func TestDiodePlan(t *testing.T) {
 	check(t, "least at the fan", p.Volts.Low, 11-4*0.75, 1e-12, "V_min − n·0.75")
 	check(t, "most at the fan", p.Volts.High, 13-4*0.70, 1e-12, "V_max − n·0.70")
 	check(t, "heat", p.Heat, 4*0.75*0.2, 1e-12, "n·0.75·I")
+	check(t, "voltage while it starts", p.StartVolts, 11-4*0.75, 1e-12, "V_min − n·0.75")
 	check(t, "rating in A", p.Rating, 0.4, 1e-12, "twice the rated current")
 	if p, r = DiodePlan(twelve(0.2), steady(12), 11.9); r != nil || p.Count != 1 {
 		t.Errorf("a tenth of a volt: %+v, %v; want one diode", p, r)
@@ -254,7 +286,7 @@ func TestE12(t *testing.T) {
 			t.Errorf("nextE12(%g) = %d, %d; want %d", want, down, up, i)
 		}
 	}
-	for _, r := range []struct{ power, want float64 }{{0.1, 0.25}, {0.25, 0.25}, {0.26, 0.5}, {8, 10}, {50, 50}, {60, 60}} {
+	for _, r := range []struct{ power, want float64 }{{0.1, 0.25}, {0.25, 0.25}, {0.26, 0.5}, {3.1, 5}, {5, 5}, {6, 7}, {8, 10}, {11, 17}, {18, 25}, {26, 50}, {50, 50}, {60, 60}} {
 		check(t, "ratingFor", ratingFor(r.power), r.want, 0, "common practice")
 	}
 }
@@ -384,6 +416,7 @@ func TestPWMSourceFaults(t *testing.T) {
 		{"good", func(s *PWMSource) {}, 1, ""},
 		{"unknown", func(s *PWMSource) { *s = PWMSource{nan, nan, nan, nan, false} }, 3, ""},
 		{"slowest", func(s *PWMSource) { s.Frequency = 21e3 }, 1, ""},
+		{"fastest", func(s *PWMSource) { s.Frequency = 28e3 }, 1, ""},
 		{"too slow", func(s *PWMSource) { s.Frequency = 490 }, 1, "0.49 kHz is outside 21 to 28 kHz"},
 		{"too fast", func(s *PWMSource) { s.Frequency = 28.1e3 }, 1, "28.1 kHz"},
 		{"weak low", func(s *PWMSource) { s.Low = 0.9 }, 1, "low at 0.9 V"},
@@ -419,7 +452,7 @@ func TestMirror(t *testing.T) {
 		current, sink  float64
 		supply, inputs Verdict
 	}{
-		{1.2, 8e-3, Passes, Fails}, {1.1, nan, Doubtful, Unknown}, {0.5, 0, Fails, Unknown}, {nan, 15e-3, Unknown, Passes},
+		{1.2, 8e-3, Passes, Fails}, {0.6, nan, Doubtful, Unknown}, {1.1, nan, Doubtful, Unknown}, {0.5, 0, Fails, Unknown}, {nan, 15e-3, Unknown, Passes},
 	} {
 		if m := Mirror(fans, test.current, test.sink); m.Supply != test.supply || m.Inputs != test.inputs {
 			t.Errorf("Mirror on %g A and %g A: %+v, want %v and %v", test.current, test.sink, m, test.supply, test.inputs)
@@ -457,7 +490,7 @@ func TestTach(t *testing.T) {
 		lowest float64
 		want   Verdict
 	}{
-		{"above", l, Range{0.6, 0.7}, 53.9, Passes}, {"between", l, Range{0.6, 0.7}, 60, Doubtful}, {"at the fastest", l, Range{0.6, 0.7}, 76.9, Doubtful},
+		{"above", l, Range{0.6, 0.7}, 53.9, Passes}, {"at the slowest", l, Range{0.6, 0.7}, hertz.Low, Passes}, {"just at the fastest", l, Range{0.6, 0.7}, hertz.High, Doubtful}, {"between", l, Range{0.6, 0.7}, 60, Doubtful}, {"at the fastest", l, Range{0.6, 0.7}, 76.9, Doubtful},
 		{"below", l, Range{0.6, 0.7}, 77.1, Fails}, {"threshold unknown", l, Range{0.6, 0.7}, nan, Unknown},
 		{"slowest speed unknown", l, Range{nan, 0.7}, 60, Doubtful}, {"slowest speed unknown, too slow", l, Range{nan, 0.7}, 80, Fails},
 		{"speeds unknown", l, Range{nan, nan}, 60, Unknown}, {"no pulses", twelve(0.2), Range{0.6, 0.7}, 60, Unknown},
