@@ -13,19 +13,19 @@ import (
 )
 
 // carry takes every row to where it belongs, and closes the account.
-func (r *run) carry(ctx context.Context, b *store.Builder) error {
+func (r *run) carry(ctx context.Context) error {
 	usable, err := r.rows(ctx)
 	if err != nil {
 		return err
 	}
-	r.settle(r.sink.Counts())
+	r.settle(r.counts())
 	if usable == 0 {
-		return r.nothingUsable()
+		return errors.Join(r.nothingUsable(), r.rejectsAsked())
 	}
 	if r.o.DryRun {
 		return nil
 	}
-	return r.commit(ctx, b)
+	return r.commit(ctx)
 }
 
 // rows reads all rows and gives how many can be used.
@@ -36,7 +36,7 @@ func (r *run) rows(ctx context.Context) (usable int, err error) {
 			return usable, err
 		}
 		r.account.Rows++
-		used, err := r.row(reader, row)
+		used, err := r.row(ctx, reader, row)
 		if err != nil {
 			return usable, err
 		}
@@ -49,9 +49,9 @@ func (r *run) rows(ctx context.Context) (usable int, err error) {
 }
 
 // row takes one row to the sink or to the rejects.
-func (r *run) row(reader *partscsv.Reader, row *tabular.Row) (used bool, err error) {
+func (r *run) row(ctx context.Context, reader *partscsv.Reader, row *tabular.Row) (used bool, err error) {
 	if row.Ragged {
-		return false, r.reject(row, &partscsv.RowError{Column: -1, Reason: raggedReason(row), Hint: "check for a delimiter inside a cell that is not quoted"})
+		return false, r.reject(row, raggedError(row))
 	}
 	if slices.Equal(row.Fields, r.header) {
 		return false, r.reject(row, &partscsv.RowError{Column: -1, Reason: "the header again, no row of data"})
@@ -61,7 +61,7 @@ func (r *run) row(reader *partscsv.Reader, row *tabular.Row) (used bool, err err
 		return false, r.rejectError(row, err)
 	}
 	fan.Source = catalog.Source{Name: r.account.Source, Line: row.Line}
-	if err := r.sink.Add(fan); err != nil {
+	if err := r.add(ctx, fan); err != nil {
 		return false, r.rejectError(row, err)
 	}
 	r.tally.remarks(remarks, row.Line)
@@ -69,8 +69,13 @@ func (r *run) row(reader *partscsv.Reader, row *tabular.Row) (used bool, err err
 	return true, nil
 }
 
-func raggedReason(row *tabular.Row) string {
-	return fmt.Sprintf("the row has %d cells, the header %d", row.Cells, row.Want)
+func raggedError(row *tabular.Row) *partscsv.RowError {
+	e := &partscsv.RowError{Column: -1, Reason: fmt.Sprintf("the row has %d cells, the header %d", row.Cells, row.Want)}
+	e.Hint = "the row may be cut off, or a line end inside a cell is not quoted"
+	if row.Cells > row.Want {
+		e.Hint = "a delimiter inside a cell may not be quoted"
+	}
+	return e
 }
 
 // rejectError rejects a row for what is wrong with the row; other errors end
@@ -120,12 +125,29 @@ func (r *run) nothingUsable() error {
 	return e
 }
 
+// rejectsAsked writes the rejected rows of an import that brings nothing only
+// where the person named a file for them.
+func (r *run) rejectsAsked() error {
+	if r.o.DryRun || !r.rejects.given {
+		return nil
+	}
+	if err := r.rejects.prepare(); err != nil {
+		return err
+	}
+	path, err := r.rejects.finish()
+	r.account.RejectsFile = path
+	return err
+}
+
 // commit makes the new generation the live one, unless the file brings nothing
 // new, and puts the rejected rows under their name.
-func (r *run) commit(ctx context.Context, b *store.Builder) error {
-	c := b.Counts()
+func (r *run) commit(ctx context.Context) error {
+	if err := r.rejects.prepare(); err != nil {
+		return err
+	}
+	c := r.builder.Counts()
 	if c.New+c.Changed+c.Removed > 0 {
-		result, err := b.Commit(ctx)
+		result, err := r.builder.Commit(ctx)
 		if err != nil {
 			return err
 		}

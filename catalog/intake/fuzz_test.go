@@ -149,6 +149,9 @@ func countOnly(o Options) (Account, error) {
 		return r.account, err
 	}
 	r.settle(ledger.Counts())
+	if err := r.rejects.prepare(); err != nil {
+		return r.account, err
+	}
 	r.account.RejectsFile, err = r.rejects.finish()
 	return r.account, err
 }

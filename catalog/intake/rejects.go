@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -20,13 +21,15 @@ import (
 // last one, whole, as it stands in the imported file.
 var rejectsHeader = []string{"line", "column", "header", "cell", "reason", "hint", "row"}
 
-// rejectsFile is the file for rejected rows while it is written: it appears
-// under its name only when all of it is there, and only if there are any.
+// rejectsFile is the file for rejected rows while it is written. Rows are
+// gathered in a temporary file; the file appears under its name only when all of
+// it is there, and only if there are any.
 type rejectsFile struct {
 	path    string
 	given   bool // by the person
-	pending *renameio.PendingFile
+	spool   *os.File
 	csv     *csv.Writer
+	pending *renameio.PendingFile
 }
 
 // newRejectsFile settles where rejected rows go. The imported file itself is
@@ -35,6 +38,11 @@ func newRejectsFile(o *Options, source string, in *input) (*rejectsFile, error) 
 	r := &rejectsFile{path: o.Rejects, given: o.Rejects != ""}
 	if !r.given {
 		r.path = filepath.Join(o.Catalog, "rejects-"+fileName(source)+".csv")
+	}
+	if r.given {
+		if info, err := os.Stat(filepath.Dir(r.path)); err != nil || !info.IsDir() {
+			return nil, fmt.Errorf("rejected rows cannot go to %q: its folder does not exist", r.path)
+		}
 	}
 	if info, err := os.Stat(r.path); err == nil {
 		switch {
@@ -64,7 +72,7 @@ func fileName(source string) string {
 
 // add writes one rejected row.
 func (r *rejectsFile) add(e *Reject, row *tabular.Row) error {
-	if r.pending == nil {
+	if r.spool == nil {
 		if err := r.begin(); err != nil {
 			return err
 		}
@@ -81,16 +89,39 @@ func (r *rejectsFile) add(e *Reject, row *tabular.Row) error {
 }
 
 func (r *rejectsFile) begin() error {
-	pending, err := renameio.NewPendingFile(r.path, renameio.WithTempDir(filepath.Dir(r.path)), renameio.WithPermissions(0o644))
+	spool, err := os.CreateTemp("", "rejects-*")
 	if err != nil {
-		return fmt.Errorf("file for rejected rows: %w", err)
+		return fmt.Errorf("temporary file for rejected rows: %w", err)
 	}
-	r.pending, r.csv = pending, csv.NewWriter(pending)
+	r.spool, r.csv = spool, csv.NewWriter(spool)
 	return r.csv.Write(rejectsHeader)
 }
 
-// finish puts the file under its name, or takes away that of an earlier import
-// where nothing is rejected any more. It gives the path, empty for none.
+// prepare writes the file beside its name, before the catalogue is changed.
+func (r *rejectsFile) prepare() error {
+	if r.spool == nil {
+		return nil
+	}
+	r.csv.Flush()
+	err := r.csv.Error()
+	if err == nil {
+		_, err = r.spool.Seek(0, io.SeekStart)
+	}
+	if err == nil {
+		r.pending, err = renameio.NewPendingFile(r.path, renameio.WithTempDir(filepath.Dir(r.path)), renameio.WithPermissions(0o644))
+	}
+	if err == nil {
+		_, err = io.Copy(r.pending, r.spool)
+	}
+	if err != nil {
+		return fmt.Errorf("writing rejected rows to %q: %w", r.path, err)
+	}
+	return nil
+}
+
+// finish puts the prepared file under its name, or takes away that of an
+// earlier import where nothing is rejected any more. It gives the path, empty
+// for none.
 func (r *rejectsFile) finish() (string, error) {
 	if r.pending == nil {
 		if !r.given {
@@ -100,20 +131,20 @@ func (r *rejectsFile) finish() (string, error) {
 		}
 		return "", nil
 	}
-	r.csv.Flush()
-	if err := r.csv.Error(); err != nil {
-		return "", fmt.Errorf("writing rejected rows to %q: %w", r.path, err)
-	}
 	if err := r.pending.CloseAtomicallyReplace(); err != nil {
 		return "", fmt.Errorf("writing rejected rows to %q: %w", r.path, err)
 	}
 	return r.path, nil
 }
 
-// drop leaves nothing behind of a file that was not finished.
+// drop removes the temporary files.
 func (r *rejectsFile) drop() error {
-	if r == nil || r.pending == nil {
-		return nil
+	var errs []error
+	if r.pending != nil {
+		errs = append(errs, r.pending.Cleanup())
 	}
-	return r.pending.Cleanup()
+	if r.spool != nil {
+		errs = append(errs, r.spool.Close(), os.Remove(r.spool.Name()))
+	}
+	return errors.Join(errs...)
 }

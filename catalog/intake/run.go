@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"lowsone/catalog/partscsv"
+	"lowsone/catalog/store"
 	"lowsone/catalog/tabular"
 )
 
@@ -56,7 +57,8 @@ type run struct {
 	second  []string // a second line of headers, of units
 	decimal tabular.Trait[tabular.Mark]
 	plan    *partscsv.Plan
-	sink    sink
+	sink    sink           // opened for the first usable row
+	builder *store.Builder // the sink, unless this is a dry run
 	rejects *rejectsFile
 	tally   *tally
 }
@@ -77,13 +79,8 @@ func (r *run) importFrom(ctx context.Context, in *input) error {
 		return err
 	}
 	r.rejects = rejects
-	s, builder, end, err := openSink(ctx, r.o, r.account.Source, in.path, r.commitProgress)
-	if err != nil {
-		return err
-	}
-	r.sink = s
-	err = r.carry(ctx, builder)
-	return errors.Join(err, r.rejects.drop(), end())
+	err = r.carry(ctx)
+	return errors.Join(err, r.rejects.drop(), r.end())
 }
 
 // open finds out how the file is written.

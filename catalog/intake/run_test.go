@@ -136,7 +136,7 @@ func TestRejectsFile(t *testing.T) {
 	want := [][]string{
 		{"line", "column", "header", "cell", "reason", "hint", "row"},
 		{"4", "13", "Abmessungen (mm)", "60x6Ox25", `"Ox" is not understood`, "", "A3;Nordwehe;60x6Ox25;12 VDC;23,5;28"},
-		{"6", "", "", "", "the row has 4 cells, the header 6", "check for a delimiter inside a cell that is not quoted", `"A4";Nordwehe;80x80x25;12 VDC`},
+		{"6", "", "", "", "the row has 4 cells, the header 6", "the row may be cut off, or a line end inside a cell is not quoted", `"A4";Nordwehe;80x80x25;12 VDC`},
 		{"7", "10", "Luftstrom m³/h", "0", "0 m³/h is outside the possible 0.01 to 200000", "leave the cell empty where the value is unknown", "'-A5;Nordwehe;\"60x60\n\";12 VDC;0;28"},
 	}
 	want[3][0] = "8"
@@ -173,7 +173,7 @@ func TestRejectsGoWhereAsked(t *testing.T) {
 	if a := p.ok(func(o *Options) { o.Rejects = to }); a.RejectsFile != to || len(p.records(to)) != 2 {
 		t.Errorf("rejects file = %s", a.RejectsFile)
 	}
-	for _, path := range []string{p.file, filepath.Dir(p.file)} {
+	for _, path := range []string{p.file, filepath.Dir(p.file), filepath.Join(p.cat, "none", "weg.csv")} {
 		before, _ := os.ReadFile(p.file)
 		_, err := p.run(func(o *Options) { o.Rejects = path })
 		after, _ := os.ReadFile(p.file)
@@ -254,6 +254,22 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
+// An import that brings no fan does not even make the catalogue's folder.
+func TestNothingUsableLeavesNoTrace(t *testing.T) {
+	p := newPlace(t, listHeader+"A1;Nordwehe;rund;12 VDC;23,5;28\nA2;Nordwehe;60x60;12 VDC;0;28\n")
+	a, err := p.run(nil)
+	if !isA[*NothingUsableError](err) || a.Rows != 2 || a.Rejected != 2 || len(a.Rejects) != 2 {
+		t.Errorf("Run = %+v, %v", countsOf(a), err)
+	}
+	if _, err := os.Stat(p.cat); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("the catalogue's folder: %v", err)
+	}
+	to := filepath.Join(filepath.Dir(p.file), "weg.csv")
+	if a, err := p.run(func(o *Options) { o.Rejects = to }); !isA[*NothingUsableError](err) || a.RejectsFile != to || len(p.records(to)) != 3 {
+		t.Errorf("rejects of an import that brings nothing: %q, %v", a.RejectsFile, err)
+	}
+}
+
 func isA[E error](err error) bool {
 	var e E
 	return errors.As(err, &e)
@@ -287,10 +303,12 @@ func TestCancelled(t *testing.T) {
 	for i := range 3 * progressEvery {
 		text.WriteString("A" + string(rune('a'+i%26)) + strings.Repeat("x", i/26%50) + string(rune('a'+i/1300)) + ";N;rund;12;23,5;28\n")
 	}
-	text.WriteString(goodRows)
+	text.WriteString(goodRows + "A9;Nordwehe;rund;12 VDC;23,5;28\n")
 	p := newPlace(t, text.String())
 	p.ok(nil)
 	before := snapshot(t, p.cat)
+	temporary := t.TempDir()
+	t.Setenv("TMPDIR", temporary)
 	for at := range 6 {
 		ctx, cancel := context.WithCancel(context.Background())
 		steps := 0
@@ -305,6 +323,9 @@ func TestCancelled(t *testing.T) {
 		}
 		if diff := cmp.Diff(before, snapshot(t, p.cat)); diff != "" {
 			t.Errorf("cancelled after %d steps, something is left:\n%s", at, diff)
+		}
+		if left := snapshot(t, temporary); len(left) > 0 {
+			t.Errorf("cancelled after %d steps, temporary files are left: %v", at, left)
 		}
 	}
 }

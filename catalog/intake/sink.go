@@ -16,23 +16,50 @@ type sink interface {
 	Counts() store.Counts
 }
 
-// openSink begins a new generation, or the comparison of a dry run. The caller
-// ends with the returned function, which leaves the catalogue as it was unless
-// the builder was committed.
-func openSink(ctx context.Context, o *Options, source, path string, progress func(store.Progress)) (s sink, b *store.Builder, end func() error, err error) {
-	if o.DryRun {
-		s, err = openLedger(ctx, o.Catalog, source)
-		return s, nil, func() error { return nil }, err
+// add takes a fan to the sink, which it opens for the first one: an import that
+// brings none does not touch the catalogue's folder.
+func (r *run) add(ctx context.Context, fan *catalog.Fan) error {
+	if r.sink == nil {
+		if err := r.begin(ctx); err != nil {
+			return err
+		}
 	}
-	when := o.Time
+	return r.sink.Add(fan)
+}
+
+// begin begins a new generation, or the comparison of a dry run.
+func (r *run) begin(ctx context.Context) (err error) {
+	if r.o.DryRun {
+		r.sink, err = openLedger(ctx, r.o.Catalog, r.account.Source)
+		return err
+	}
+	when := r.o.Time
 	if when.IsZero() {
 		when = time.Now()
 	}
-	b, err = store.Begin(ctx, o.Catalog, store.Import{Source: source, Path: path, Time: when, Progress: progress})
-	if err != nil {
-		return nil, nil, nil, err
+	r.builder, err = store.Begin(ctx, r.o.Catalog, store.Import{
+		Source: r.account.Source, Path: r.in.path, Time: when, Progress: r.commitProgress,
+	})
+	if err == nil {
+		r.sink = r.builder
 	}
-	return b, b, b.Abort, nil
+	return err
+}
+
+// end leaves the catalogue as it was, unless the builder was committed.
+func (r *run) end() error {
+	if r.builder == nil {
+		return nil
+	}
+	return r.builder.Abort()
+}
+
+// counts compares the fans with those of the live generation.
+func (r *run) counts() store.Counts {
+	if r.sink == nil {
+		return store.Counts{}
+	}
+	return r.sink.Counts()
 }
 
 // openLedger compares with the live generation, if there is one that can be
