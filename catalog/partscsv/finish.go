@@ -198,13 +198,14 @@ func (r *Reader) check() {
 	}
 }
 
-// plainReason takes the numbers out of a reason, so that equal ones count
-// together.
+// plainReason takes the values out of a reason, so that equal ones count
+// together; a percentage is no value but a limit.
 func plainReason(reason string) string {
 	fields := strings.Fields(reason)
 	for i, w := range fields {
-		if strings.Trim(w, "0123456789.,-") == "" && w != "-" {
-			fields[i] = "N"
+		limit := i+1 < len(fields) && fields[i+1] == "%"
+		if !limit && strings.Trim(w, "0123456789.,") == "" {
+			fields[i] = "…"
 		}
 	}
 	return strings.Join(fields, " ")

@@ -93,7 +93,7 @@ func (b *builder) headerHint(header string) string {
 	return hint
 }
 
-// kinds of table: what a parts table must have beside a part.
+// oneOf are the fields of which a parts table must have one beside the part.
 var oneOf = []catalog.FieldID{catalog.FieldWidth, catalog.FieldVoltage, catalog.FieldAirflow, catalog.FieldStaticPressure}
 
 // isPartsTable refuses a file without part, or without any of frame, voltage,

@@ -221,10 +221,10 @@ A4|12|7|13.8|DC|450|3500|1.4|
 A5|12|7|13.8|DC|45|35|1.4|0:35;20:20;60:0`)
 	want := []struct{ err, warning string }{
 		{`"V min": lowest voltage 13.8 V is above the highest, 7 V`, ""},
-		{"", "nominal voltage N V lies outside its own range"},
+		{"", "nominal voltage … V lies outside its own range"},
 		{"", "DC and AC contradict each other"},
-		{"", "moves N W of air on N W of power"},
-		{"", "free airflow N m³/h is more than N % from the curve's end, N m³/h"},
+		{"", "moves … W of air on … W of power"},
+		{"", "free airflow … m³/h is more than 3 % from the curve's end, … m³/h"},
 	}
 	r := p.Reader()
 	for i, row := range rows {
