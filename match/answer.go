@@ -160,7 +160,7 @@ func (p *problem) notes(r *Ranking) []string {
 			out = append(out, "one watched spot alone asks for under 70 % of the present flow: other parts are unwatched and may get hotter")
 		}
 	}
-	if text := p.seat.note(); text != "" {
+	if text := p.seat.Note(); text != "" {
 		out = append(out, text)
 	}
 	if r.NotAsked > 0 {

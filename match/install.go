@@ -47,8 +47,8 @@ func install(path *Path, d *known) (Installation, error) {
 	return in, nil
 }
 
-// note says what there is to know of it; empty where nothing was measured.
-func (in *Installation) note() string {
+// Note says what there is to know of it; empty where nothing was measured.
+func (in Installation) Note() string {
 	switch {
 	case in.Background == acoustics.UpperBound:
 		return "the level measured at the fan is within 3 dB of the background: it says only that the fan is no louder, and is not used"

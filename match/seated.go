@@ -9,7 +9,6 @@ import (
 	"lowsone/catalog"
 	"lowsone/match/curve"
 	"lowsone/match/drive"
-	"lowsone/match/thermal"
 )
 
 // Seated is one fan in the device, ready to be asked how it does at any speed.
@@ -99,6 +98,18 @@ func (s *Seated) stalled(x float64) bool {
 // Now gives the fitted fan of the seat as it was found, at the listener.
 func (s *Seated) Now() Baseline { return s.p.known.baseline(s.p.task.offset) }
 
+// System gives the device's resistance with the fitted fan's working point as it
+// was found.
+func (s *Seated) System() System { return s.p.known.system }
+
+// Heat gives the need of the watched spots; nil where none is watched.
+func (s *Seated) Heat() *HeatNeed {
+	if !s.heat {
+		return nil
+	}
+	return &s.p.cooling.need
+}
+
 // SpeedFor gives the speed ratio at which the fan moves a flow in m³/s in this
 // device, the fastest of several.
 func (s *Seated) SpeedFor(flow float64) (float64, error) {
@@ -113,22 +124,6 @@ func (s *Seated) Need() (float64, string) {
 		return math.NaN(), s.NoFlow.Error()
 	}
 	return s.p.task.need, s.p.needFrom
-}
-
-// Assumed lists what was not recorded of heat and rooms and how it was filled.
-func (s *Seated) Assumed() []string {
-	if !s.heat {
-		return nil
-	}
-	return s.p.cooling.need.Assumed
-}
-
-// Watched gives the need of each watched spot; nil where none is watched.
-func (s *Seated) Watched() []thermal.Need {
-	if !s.heat {
-		return nil
-	}
-	return s.p.cooling.need.Each
 }
 
 // LoadOf gives a fan as a supply sees it. Its current is the rated one, else
