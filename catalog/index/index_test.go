@@ -144,6 +144,17 @@ func TestRowLimits(t *testing.T) {
 	}
 }
 
+func TestWordsAreClipped(t *testing.T) {
+	d := newDocument(1, &Row{Part: strings.Repeat("p", 500), Texts: []string{strings.Repeat("é", 500), strings.Repeat("风", 50) + strings.Repeat("7", 500)}})
+	for _, f := range d.fields {
+		for term := range f.terms {
+			if len(term) > maxTerm {
+				t.Errorf("field %s holds a word of %d bytes", f.name, len(term))
+			}
+		}
+	}
+}
+
 func TestManyShardsGiveTheSame(t *testing.T) {
 	var rows []Row
 	for i := range 3000 {

@@ -33,6 +33,28 @@ func TestNumberChunks(t *testing.T) {
 	})
 }
 
+// A byte tells 256 values apart, not 257.
+func TestChunksOfAsManyValuesAsAByteTellsApart(t *testing.T) {
+	for different := 255; different <= 258; different++ {
+		numbers := make([]float64, 600)
+		s := catalog.Strings{}
+		for i := range numbers {
+			numbers[i] = float64(i % different)
+			s.Data += catalog.Number(numbers[i])
+			s.End = append(s.End, uint32(len(s.Data)))
+		}
+		back := make([]float64, len(numbers))
+		if err := decodeNumbers(encodeNumbers(numbers), back); err != nil || !cmp.Equal(numbers, back) {
+			t.Errorf("%d different numbers do not read back, %v", different, err)
+		}
+		var column texts
+		err := column.decode(encodeTexts(s), len(s.End))
+		if err != nil || column.data.String() != s.Data || !cmp.Equal(column.end, s.End) {
+			t.Errorf("%d different texts do not read back, %v", different, err)
+		}
+	}
+}
+
 func TestCodeChunks(t *testing.T) {
 	for _, values := range [][]uint8{{0}, {2, 2, 2}, {0, 1, 2, 1}} {
 		back := make([]uint8, len(values))
