@@ -80,7 +80,7 @@ func checkFans(p *problems, path *path) {
 	if path.arrangement.given && path.fans.or(1) < 2 {
 		p.addf(path.arrangement.at, "say how many fans there are: fans: 2", "an arrangement of one fan")
 	}
-	if !path.fan.part.given && len(path.fan.values) == 0 {
+	if path.fan.given && !path.fan.part.given && len(path.fan.values) == 0 {
 		p.addf(path.fan.at, "give its part, or what stands on its label", "nothing is known of the fan")
 	}
 }

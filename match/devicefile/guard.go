@@ -96,17 +96,17 @@ func (p *problems) sizes(source string) {
 
 // unwanted names the means of YAML that a device file does without.
 var unwanted = map[token.Type]string{
-	token.AnchorType:     "an anchor",
-	token.AliasType:      "an alias",
-	token.TagType:        "a tag",
-	token.MergeKeyType:   "a merge key",
-	token.DirectiveType:  "a directive",
+	token.AnchorType:     "an anchor, &,",
+	token.AliasType:      "an alias, *,",
+	token.TagType:        "a tag, !,",
+	token.MergeKeyType:   "a merge key, <<,",
+	token.DirectiveType:  "a directive, %,",
 	token.MappingKeyType: "a key marked with ?",
-	token.LiteralType:    "text over several lines",
-	token.FoldedType:     "text over several lines",
+	token.LiteralType:    "text over several lines, |,",
+	token.FoldedType:     "text over several lines, >,",
 }
 
-const plainly = "a device file is written plainly; put text that begins with such a mark into quotes"
+const plainly = "if it is meant as text, put it in quotes"
 
 // tokens refuses what a device file does without and what would nest too deep.
 func (p *problems) tokens(all token.Tokens) {
@@ -117,7 +117,7 @@ func (p *problems) tokens(all token.Tokens) {
 	flow, dashes := 0, 0
 	for i, t := range all {
 		if what, bad := unwanted[t.Type]; bad {
-			p.addf(placeOf(t), plainly, "%s", what)
+			p.addf(placeOf(t), plainly, "%s has no place in a device file", what)
 		}
 		if i > 0 && all[i-1].Position.Line != t.Position.Line {
 			dashes = 0
@@ -160,9 +160,10 @@ func usual(message string) string {
 type complaint struct{ of, mend string }
 
 var complaints = []complaint{
-	{"mapping value is not allowed", "write text that holds a colon and a blank in quotes"},
-	{"could not find end character", "the quotes are not closed"},
-	{"non-map value", "write KEY: VALUE, with a blank behind the colon, and everything of one part indented alike"},
+	{"mapping value is not allowed", "put text that holds a colon and a blank in quotes, and indent everything of one part alike"},
+	{"could not find end character", "close the quotes"},
+	{"non-map value", "write KEY: VALUE, with a blank behind the colon, and indent everything of one part alike"},
 	{"value is not allowed in this context", "indent everything of one part alike"},
+	{"reserved character", "put text that begins so in quotes"},
 	{"not found", "close the bracket"},
 }

@@ -11,7 +11,7 @@ func pathTable() table {
 	return table{name: "path", entries: []entry{
 		textLeaf("name", "of the path, where there are several", "left tunnel", func(p *path) *placed[string] { return &p.name }),
 		part("fan", "the fan that sits there: in the catalogue, or described as on its label; what is written here overrules the catalogue", fanTable, func(p *path) *fan { return &p.fan }).needed(),
-		countLeaf("fans", "how many such fans move this air", "1", 1, 50, func(p *path) *placed[float64] { return &p.fans }),
+		countLeaf("fans", "how many such fans move this air", "2", 1, 50, func(p *path) *placed[float64] { return &p.fans }),
 		choiceLeaf("arrangement", "several fans: side by side, or one behind the other", arrangements, parallel, func(p *path) *placed[arrangement] { return &p.arrangement }),
 		choiceLeaf("regulated", "who changes its speed with the temperature: no one, a thermistor in the fan, the device", match.Regulators, match.RegulatedNot,
 			func(p *path) *placed[match.Regulator] { return &p.regulated }),

@@ -19,7 +19,7 @@ func spaceTable() table {
 		size("depth", "the deepest fan there is room for", "38 mm", func(s *space) *placed[quantity.Length] { return &s.depth }),
 		size("hole_pitch", "from one mounting hole to the next along a side", "50 mm", func(s *space) *placed[quantity.Length] { return &s.holePitch }),
 		size("hole_diagonal", "from one mounting hole to the one opposite", "70.7 mm", func(s *space) *placed[quantity.Length] { return &s.holeDiagonal }).not("hole_pitch"),
-		choiceLeaf("kind", "of fan the seat takes; any lets axial fans and blowers be exchanged", kinds, anyKind, func(s *space) *placed[seatKind] { return &s.kind }).as("axial"),
+		choiceLeaf("kind", "of fan the seat takes; any lets axial fans and blowers be exchanged", kinds, anyKind, func(s *space) *placed[seatKind] { return &s.kind }),
 		size("outlet_width", "of the opening a blower blows into", "22 mm", func(s *space) *placed[quantity.Length] { return &s.outletWidth }),
 		size("outlet_height", "of that opening", "15 mm", func(s *space) *placed[quantity.Length] { return &s.outletHeight }),
 	}}
@@ -65,30 +65,27 @@ func nearTable() table {
 
 // pinsLeaf reads words between commas, or a list of words.
 func pinsLeaf(name, about, example string) entry {
-	e := leaf(name, about, example, form{kind: formWords, words: match.PinNames}, parsePins, func(l *leads) *placed[[]match.Pin] { return &l.pins })
-	read := e.read
-	e.read = func(r *reader, n *node, key Place, into any) {
-		if n.shape == listing {
-			words := make([]string, len(n.items))
-			for i, item := range n.items {
-				words[i] = item.word
+	return entry{name: name, about: about, example: example, form: form{kind: formWords, words: match.PinNames},
+		read: func(r *reader, n *node, key Place, into any) {
+			words := n.items
+			if n.shape != listing {
+				text, ok := r.word(name, n)
+				if !ok {
+					return
+				}
+				for part := range strings.SplitSeq(text, ",") {
+					words = append(words, &node{at: n.at, shape: word, word: part})
+				}
 			}
-			n = &node{at: n.at, shape: word, word: strings.Join(words, ", ")}
-		}
-		read(r, n, key, into)
-	}
-	return e
-}
-
-// parsePins reads what the pins of a plug do.
-func parsePins(text string) ([]match.Pin, error) {
-	var pins []match.Pin
-	for word := range strings.SplitSeq(text, ",") {
-		i, err := oneOf(strings.TrimSpace(word), match.PinNames)
-		if err != nil {
-			return nil, err
-		}
-		pins = append(pins, match.PinMinus+match.Pin(i))
-	}
-	return pins, nil
+			pins := placed[[]match.Pin]{given: len(words) > 0, at: n.at}
+			for _, w := range words {
+				pin, err := oneOf(strings.TrimSpace(w.word), match.PinNames)
+				if err != nil {
+					r.refuse(name, w.at, err)
+					return
+				}
+				pins.v = append(pins.v, match.PinMinus+match.Pin(pin))
+			}
+			into.(*leads).pins = pins
+		}}
 }

@@ -2,7 +2,6 @@ package devicefile
 
 import (
 	"errors"
-	"fmt"
 
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
@@ -126,7 +125,7 @@ func (p *problems) node(from ast.Node, depth int) *node {
 	case ast.ScalarNode:
 		n.shape, n.word = word, from.GetToken().Value
 	default:
-		p.addf(n.at, plainly, "%s", fmt.Sprint(from.Type()))
+		p.addf(n.at, plainly, "%s has no place in a device file", from.Type())
 	}
 	return n
 }

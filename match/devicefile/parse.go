@@ -18,7 +18,7 @@ func Parse(name string, data []byte) (*File, error) {
 	}
 	r := &reader{problems{text: t}}
 	doc := &document{}
-	if !r.part("the file", root, Place{}, deviceTable(), doc) {
+	if !r.part("the file", root, Place{}, deviceTable(), doc) && r.count() == 0 {
 		r.addf(Place{}, "", "nothing is filled in")
 	}
 	f := &File{text: t, doc: doc}

@@ -141,6 +141,9 @@ func (t *text) marked(at Place) (line, caret string) {
 // safe replaces what a terminal would obey, or show backwards, by a mark.
 func safe(runes []rune) string {
 	return strings.Map(func(r rune) rune {
+		if r == '\t' {
+			return ' '
+		}
 		if unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp) || r == unicode.ReplacementChar {
 			return '\uFFFD'
 		}

@@ -59,7 +59,7 @@ func (r *reader) missing(name string, key Place, t table, n *node) {
 			stands = append(stands, p)
 		}
 		if e.must && !ok {
-			r.addf(key, "add "+e.name+": "+e.example, "%s lacks %s", name, e.name)
+			r.addf(key, e.howTo(), "%s lacks %s", name, e.name)
 		}
 		if other, both := n.find(e.instead); ok && both {
 			r.addf(other.at, "keep the one you measured", "%s and %s exclude each other", e.name, e.instead)
@@ -75,8 +75,8 @@ func (r *reader) unknownKey(name string, p pair, t table) {
 	if hint == "" {
 		hint = "valid here: " + strings.Join(t.names(), ", ")
 	}
-	if home := homeOf(p.key); home != "" {
-		hint = p.key + " belongs under " + home
+	if home := homeOf(p.key, t); home != "" {
+		hint = p.key + " belongs under " + home + ", indented"
 	}
 	r.addf(p.at, hint, "%s has no key %s", name, quoted(p.key))
 }
@@ -120,7 +120,7 @@ func (p *problems) refuse(name string, at Place, err error) {
 	case errors.As(err, &f):
 		p.addf(at, f.hint, "%s %s", name, f.reason)
 	case errors.As(err, &v):
-		p.addf(at, v.Hint, "%s %s: %s", name, quoted(v.Text), v.Reason)
+		p.addf(at, inFile(v.Hint), "%s %s: %s", name, quoted(v.Text), v.Reason)
 	case errors.As(err, &q):
 		p.addf(at, q.Hint, "%s %s: %s", name, quoted(q.Text), q.Reason)
 	default:
@@ -177,9 +177,35 @@ func sample(t table) string {
 	return strings.Join(names, ", ")
 }
 
-// homeOf names the one part of the file a key belongs to; empty where there is
-// none or several. Pieces of geometry are left out: their sizes stand all over.
-func homeOf(key string) string {
+// howTo says how a missing key is written.
+func (e entry) howTo() string {
+	if e.body == nil {
+		return "add " + e.name + ": " + e.example
+	}
+	return "add " + e.name + ": and below it, indented, " + sample(e.body())
+}
+
+// inFile puts a hint of the catalogue, which speaks of cells and columns, into
+// the words of a file.
+func inFile(hint string) string {
+	return strings.NewReplacer(
+		"leave the cell empty where", "leave the key out where",
+		"check the unit of the column", "check the unit",
+		"name the unit B in the header or the cell", "write the unit: B",
+	).Replace(hint)
+}
+
+// homeOf names the part of the file a key belongs to: one right below table t,
+// else the only one there is. Pieces of geometry are left out: their sizes stand
+// all over.
+func homeOf(key string, t table) string {
+	for _, e := range t.entries {
+		if e.body != nil && !t.oneOf {
+			if _, ok := e.body().find(key); ok {
+				return e.name
+			}
+		}
+	}
 	var homes []string
 	var walk func(t table, under string)
 	walk = func(t table, under string) {
