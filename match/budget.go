@@ -82,6 +82,21 @@ type Pair struct {
 	Level float64 // dB(A) at the listener, all together
 }
 
+// Price gives what both cost together: a fitted fan nothing. Not ok where a price
+// is not known, or they are in two currencies, or nothing is bought.
+func (p *Pair) Price() (amount float64, currency string, ok bool) {
+	for _, c := range [...]*Candidate{&p.A, &p.B} {
+		switch {
+		case c.Fitted:
+			continue
+		case math.IsNaN(c.Price) || ok && currency != c.Currency:
+			return math.NaN(), "", false
+		}
+		amount, currency, ok = amount+c.Price, c.Currency, true
+	}
+	return amount, currency, ok
+}
+
 // Pairs ranks the exchange of two fans: every candidate of a with every one of
 // b, with what else is heard, by whole decibels of the sum, then by fewer
 // estimates, by the larger of the smaller margins, and by rank. Of the longest

@@ -150,6 +150,10 @@ func (p *Path) balance() Heat {
 	return p.Way.Heat
 }
 
+// InWarmAir says whether the fan of the path meets the air that leaves, as far as
+// a heat balance was recorded.
+func (p *Path) InWarmAir() bool { return p.balance().Outlet }
+
 // heatNow gives the heat put into the path while it was measured.
 func (p *Path) heatNow() (quantity.Power, bool) {
 	if heat, ok := p.Heat.Get(); ok {
