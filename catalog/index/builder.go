@@ -1,7 +1,6 @@
 package index
 
 import (
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -69,13 +68,16 @@ func (b *Builder) Abort() {
 	_ = b.end() // what went wrong no longer matters
 }
 
+// end waits for the shards and gives the first error of any.
 func (b *Builder) end() error {
 	for _, s := range b.shards {
 		close(s.batches)
 	}
-	var errs []error
+	var first error
 	for _, s := range b.shards {
-		errs = append(errs, <-s.done)
+		if err := <-s.done; first == nil {
+			first = err
+		}
 	}
-	return errors.Join(errs...)
+	return first
 }

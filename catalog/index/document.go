@@ -37,7 +37,7 @@ func newDocument(row uint32, r *Row) *document {
 	d := &document{id: id, fields: [3]field{
 		newField(idField, bleve.IndexField|bleve.StoreField, 1),
 		newField(partField, bleve.IndexField, 1),
-		newField(wordField, bleve.IndexField, 64),
+		newField(wordField, bleve.IndexField, 48),
 	}}
 	d.fields[0].value = []byte(id)
 	d.fields[0].add(id)
@@ -73,11 +73,12 @@ type field struct {
 	value   []byte
 	terms   bleve.TokenFrequencies
 	spare   []bleve.TokenFreq // made together: rows have many words
+	bytes   []byte            // of the words
 }
 
 // newField makes room for about so many words.
 func newField(name string, options bleve.FieldIndexingOptions, words int) field {
-	return field{name: name, options: options, terms: make(bleve.TokenFrequencies, words), spare: make([]bleve.TokenFreq, words)}
+	return field{name: name, options: options, terms: make(bleve.TokenFrequencies, words), spare: make([]bleve.TokenFreq, words), bytes: make([]byte, 0, 8*words)}
 }
 
 func (f *field) add(term string) {
@@ -89,7 +90,9 @@ func (f *field) add(term string) {
 	}
 	t := &f.spare[0]
 	f.spare = f.spare[1:]
-	t.Term = []byte(term)
+	begin := len(f.bytes)
+	f.bytes = append(f.bytes, term...)
+	t.Term = f.bytes[begin:len(f.bytes):len(f.bytes)]
 	t.SetFrequency(1)
 	f.terms[term] = t
 }

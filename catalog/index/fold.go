@@ -93,18 +93,19 @@ func asciiClass(b byte) class {
 // piece is a run of letters or of digits in a folded text.
 type piece struct {
 	text   string
+	begin  int // in the folded text
 	class  class
 	joined bool // stands against the piece before, without a separator
 }
 
 // cut gives the pieces of a folded text.
 func cut(folded string) []piece {
-	var pieces []piece
+	pieces := make([]piece, 0, 8+len(folded)/8)
 	begin, running := 0, separator
 	touching := false
 	end := func(i int) {
 		if running != separator {
-			pieces = append(pieces, piece{folded[begin:i], running, touching})
+			pieces = append(pieces, piece{folded[begin:i], begin, running, touching})
 		}
 	}
 	for i, r := range folded {
@@ -120,16 +121,22 @@ func cut(folded string) []piece {
 	return pieces
 }
 
-// words gives the pieces grouped into words: a word ends at a separator.
-func words(pieces []piece) [][]piece {
-	var all [][]piece
-	for i, p := range pieces {
-		if i == 0 || !p.joined {
-			all = append(all, nil)
+// words passes the pieces grouped into words: a word ends at a separator.
+func words(pieces []piece, pass func(word []piece)) {
+	for begin := 0; begin < len(pieces); {
+		end := begin + 1
+		for end < len(pieces) && pieces[end].joined {
+			end++
 		}
-		all[len(all)-1] = append(all[len(all)-1], p)
+		pass(pieces[begin:end])
+		begin = end
 	}
-	return all
+}
+
+// whole gives the text of a word of a folded text.
+func whole(folded string, word []piece) string {
+	last := word[len(word)-1]
+	return folded[word[0].begin : last.begin+len(last.text)]
 }
 
 // join gives the text of pieces without what separates them.

@@ -78,20 +78,17 @@ func spell(folded string) (s spelling, ok bool) {
 		return s, false
 	}
 	s.key = clip(join(pieces))
-	for _, word := range words(pieces) {
-		s.words = append(s.words, requiredOf(word))
-	}
+	words(pieces, func(word []piece) { s.words = append(s.words, requiredOf(word)) })
 	return s, true
 }
 
 func requiredOf(word []piece) required {
 	r := required{text: clip(join(word)), letters: len(word) == 1 && word[0].class == letter}
 	for i := 1; i < len(word); i++ {
-		pair, ok := pairOf(word[i-1], word[i])
-		if !ok { // an ideograph is a word by itself
+		if !pairs(word[i-1], word[i]) { // an ideograph is a word by itself
 			return required{text: r.text, pairs: textsOf(word)}
 		}
-		r.pairs = append(r.pairs, pair)
+		r.pairs = append(r.pairs, clip(word[i-1].text+word[i].text))
 	}
 	return r
 }

@@ -3,7 +3,9 @@ package index
 import (
 	"fmt"
 	"path/filepath"
+	"strings"
 	"sync/atomic"
+	"syscall"
 
 	"github.com/blevesearch/bleve/v2/index/scorch"
 )
@@ -33,10 +35,19 @@ func (s *shardBuilder) run() {
 	if err == nil && !s.abort.Load() {
 		err = s.close()
 	}
-	if err != nil {
-		err = fmt.Errorf("write word index: %w", err)
+	s.done <- plain(err)
+}
+
+// plain says what was being done, and no more where the disk is full: the
+// engine hides that behind the names of its temporary files.
+func plain(err error) error {
+	if err == nil {
+		return nil
 	}
-	s.done <- err
+	if strings.HasSuffix(err.Error(), syscall.ENOSPC.Error()) {
+		err = syscall.ENOSPC
+	}
+	return fmt.Errorf("write word index: %w", err)
 }
 
 func (s *shardBuilder) index(batch []entry) error {

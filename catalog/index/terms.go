@@ -23,7 +23,7 @@ type Row struct {
 func (r *Row) terms(add func(string)) {
 	plain, _ := fold(r.Part)
 	pieces := cut(plain)
-	addPieces(pieces, add)
+	addWords(plain, pieces, add)
 	for i := 1; i < len(pieces) && i <= maxTails; i++ {
 		add(clip(join(pieces[i:])))
 	}
@@ -33,7 +33,7 @@ func (r *Row) terms(add func(string)) {
 		if len(pieces) > 0 {
 			add(clip(join(pieces)))
 		}
-		addPieces(pieces, add)
+		addWords(plain, pieces, add)
 	}
 	for _, text := range r.Texts {
 		addText(text, add)
@@ -43,43 +43,45 @@ func (r *Row) terms(add func(string)) {
 func addText(text string, add func(string)) {
 	plain, german := fold(text)
 	pieces := cut(plain)
-	addPieces(pieces, add)
-	addPairs(pieces, add)
+	addWords(plain, pieces, add)
+	addPairs(plain, pieces, add)
 	if german != plain {
-		addPieces(cut(german), add)
+		addWords(german, cut(german), add)
 	}
 }
 
-// addPieces adds each word and, where it is made of several, its pieces.
-func addPieces(pieces []piece, add func(string)) {
-	for _, word := range words(pieces) {
-		add(clip(join(word)))
+// addWords adds each word and, where it is made of several, its pieces.
+func addWords(folded string, pieces []piece, add func(string)) {
+	words(pieces, func(word []piece) {
+		add(clip(whole(folded, word)))
 		if len(word) == 1 {
-			continue
+			return
 		}
 		for _, p := range word {
 			add(clip(p.text))
 		}
-	}
+	})
 }
 
 // addPairs adds number and letters that follow each other as one word, also
 // across a separator where the letters may be a unit: "60 mm" is found by
 // 60mm, "IP 55" by ip55.
-func addPairs(pieces []piece, add func(string)) {
+func addPairs(folded string, pieces []piece, add func(string)) {
 	for i := 1; i < len(pieces); i++ {
 		a, b := pieces[i-1], pieces[i]
-		if pair, ok := pairOf(a, b); ok && (b.joined || len(a.text) <= maxUnit && len(b.text) <= maxUnit) {
-			add(pair)
+		switch {
+		case !pairs(a, b):
+		case b.joined:
+			add(clip(whole(folded, pieces[i-1:i+1])))
+		case len(a.text) <= maxUnit && len(b.text) <= maxUnit:
+			add(clip(a.text + b.text))
 		}
 	}
 }
 
-func pairOf(a, b piece) (string, bool) {
-	if a.class == b.class || a.class == ideograph || b.class == ideograph {
-		return "", false
-	}
-	return clip(a.text + b.text), true
+// pairs says whether one is a number and the other letters.
+func pairs(a, b piece) bool {
+	return a.class != b.class && a.class != ideograph && b.class != ideograph
 }
 
 // key gives the part number's key: its letters and digits.

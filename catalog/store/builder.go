@@ -119,7 +119,10 @@ func (b *Builder) Add(f *catalog.Fan) error {
 	if row, ok := b.ledger.add(keyHashOf(f), record); ok {
 		b.spool.drop(row)
 	}
-	return b.spool.add(record)
+	if err := b.spool.add(record); err != nil {
+		return fmt.Errorf("write import: %w", err)
+	}
+	return nil
 }
 
 // Counts gives the comparison with the replaced rows so far.

@@ -2,8 +2,43 @@
 // row number, columns for filtering and ranking, rows by part, and rows by
 // words.
 //
-// A catalogue is a folder of generations. An import builds a new generation
-// beside the live one and then swaps the small file CURRENT by rename, so that
-// the catalogue answers as the old or as the new one, always whole. Readers
-// never write and never wait for an import.
+// # Generations
+//
+// A catalogue is a folder of generations. An import builds a new one beside
+// the live one and then renames the small file CURRENT, which names it: the
+// catalogue answers as the old or as the new one, always whole, wherever the
+// import is killed. Everything is synced before the rename. The generation
+// before the live one is kept. Readers hold the generation they opened with a
+// shared lock, so that it stays as long as they read; they never write and
+// never wait for an import. One import runs at a time.
+//
+// Rows are numbered from 0 without gaps, by the names of their sources and
+// then as they were added, so that a catalogue does not depend on the order of
+// its imports. Row numbers hold for one generation.
+//
+// # What a generation holds
+//
+// fans.db is a bbolt file of checked blobs (blobs.go): records pressed in
+// blocks (record.go, block.go), columns in chunks (column.go), and the table
+// that leads from parts to rows (parts.go). The folder words is the word index
+// (catalog/index). manifest.json says what all this is and has a checksum of
+// its own; it names the fields by their names, so that a field added to the
+// field table later leaves older catalogues readable. A form this program does
+// not know is a *NewerError and is never overwritten.
+//
+// # Damage
+//
+// A changed byte, a short or a missing file is found when it is read and comes
+// back as a *DamagedError that names the file; it never panics and never gives
+// another value. Columns and records answer without the word index. Importing
+// is the way back: an import keeps what can still be read of other sources,
+// and says what it could not.
+//
+// # Size and speed
+//
+// Measured on full rows of an invented distributor's list (23 fields, 306
+// bytes as records): 258 bytes a row in fans.db and 100 in words, so about 36
+// MB per 100 000 rows. A catalogue opens in 0.2 ms, whatever its size: columns
+// and words are read only when asked for. Building takes most of its time for
+// the words.
 package store

@@ -64,7 +64,7 @@ func (e *BusyError) Error() string {
 	if e.PID == 0 {
 		return fmt.Sprintf("another import into %q is running", e.Dir)
 	}
-	return fmt.Sprintf("another import into %q is running (process %d, since %s)", e.Dir, e.PID, e.Since.Format(time.DateTime))
+	return fmt.Sprintf("another import into %q is running (process %d, since %s)", e.Dir, e.PID, e.Since.Local().Format(time.DateTime))
 }
 
 // Hint names the mend.
