@@ -2,6 +2,7 @@ package cli
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -21,6 +22,11 @@ func exactly(n int, hint string) cobra.PositionalArgs {
 		}
 		return usagef(hint, "%s does not know what to do with %q", cmd.Name(), args[n])
 	}
+}
+
+// hasEnding says whether the name of a file ends so, whatever its case.
+func hasEnding(name string, endings ...string) bool {
+	return slices.ContainsFunc(endings, func(end string) bool { return strings.HasSuffix(strings.ToLower(name), end) })
 }
 
 // fieldNamed finds a field of the record among the valid names.

@@ -11,12 +11,16 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// everyCommand lists the program and all its commands.
+// everyCommand lists the program and all its commands, with those below them.
 func everyCommand() []*cobra.Command {
 	env := Env{Stdin: strings.NewReader(""), Stdout: io.Discard, Stderr: io.Discard,
 		Getenv: func(string) string { return "" }, Now: time.Now}
 	root := newRootCmd(newSession(env))
-	return append([]*cobra.Command{root}, root.Commands()...)
+	all := []*cobra.Command{root}
+	for i := 0; i < len(all); i++ {
+		all = append(all, all[i].Commands()...)
+	}
+	return all
 }
 
 // TestEveryExampleIsRun looks for each example of the help among the commands

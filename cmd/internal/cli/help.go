@@ -28,7 +28,10 @@ func newHelpCmd() *cobra.Command {
 // program itself, in the order to show.
 func (s *session) showHelp(cmd *cobra.Command, below []*cobra.Command) {
 	h := &view.Help{Long: cmd.Long, Usage: cmd.UseLine(), Examples: cmd.Example}
-	if !cmd.HasParent() {
+	if !cmd.HasParent() || cmd.HasSubCommands() {
+		if cmd.HasParent() {
+			below = cmd.Commands()
+		}
 		list := view.HelpList{Title: "commands"}
 		for _, c := range below {
 			list.Entries = append(list.Entries, view.HelpEntry{Name: c.Name(), Says: c.Short})

@@ -63,7 +63,13 @@ func nearestParts(ctx context.Context, cat *store.Catalogue, name string) ([]str
 }
 
 func noPart(ctx context.Context, cat *store.Catalogue, flag, name string) error {
-	hint := "lowsone search finds parts; a fan that is not there can be described with --fitted FIELD=VALUE"
+	return noPartIn(ctx, cat, "a fan that is not there can be described with --fitted FIELD=VALUE", flag+": no fan %q in the catalogue", name)
+}
+
+// noPartIn says that a fan is not there, which come near, and what else can be
+// done.
+func noPartIn(ctx context.Context, cat *store.Catalogue, otherwise, format, name string) error {
+	hint := "lowsone search finds parts; " + otherwise
 	nearest, err := nearestParts(ctx, cat, name)
 	if err != nil {
 		return err
@@ -71,5 +77,5 @@ func noPart(ctx context.Context, cat *store.Catalogue, flag, name string) error 
 	if len(nearest) > 0 {
 		hint = fmt.Sprintf("did you mean %s? %s", strings.Join(nearest, " or "), hint)
 	}
-	return failf(hint, "%s: no fan %q in the catalogue", flag, name)
+	return failf(hint, format, name)
 }

@@ -14,8 +14,14 @@ const rankLong = `Rank the fans of the catalogue by how loud each is at the flow
 needs, quietest first. Each is checked against the seat, run at the speed that
 just gives the flow, and told with what is unknown about it.
 
-The device is described as for lowsone system. Its seat is that of the fitted
-fan unless flags say otherwise. Only a check that fails takes a fan out.`
+The device is described by a device file or by flags, as for lowsone system;
+flags overrule the file. Of several air paths the one that is loudest where
+people sit is ranked, or --path. Where the file has watched spots, the needed
+flow is what keeps them cool enough at the worst, unless --need says otherwise.
+Only a check that fails takes a fan out.
+
+--both ranks the exchange of two fans together: that of the path and the
+loudest of the others.`
 
 const rankExample = `  lowsone rank --replace OMB-625B56B3 --heat 90W --air-rise 9K --inlet 24C
   lowsone rank --replace OMB-625B56B3 --flow 30m3/h --need 80% --in-stock
@@ -30,17 +36,19 @@ type rankOptions struct {
 	device  deviceFlags
 	choice  choiceFlags
 	explain string
+	both    bool
 }
 
 func newRankCmd(s *session, run func(context.Context, *rankOptions) error) *cobra.Command {
 	o := &rankOptions{session: s}
 	cmd := &cobra.Command{
-		Use:     "rank [flags]",
+		Use:     "rank [DEVICE.yaml] [flags]",
 		Short:   "rank fans by how loud they are at the flow the device needs",
 		Long:    rankLong,
 		Example: rankExample,
-		Args:    exactly(0, "rank takes flags only; the fitted fan: --replace PART"),
-		RunE: func(cmd *cobra.Command, _ []string) error {
+		Args:    atMostOne("rank takes one device file; the fitted fan: --replace PART"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			o.device.name(args)
 			if err := o.check(); err != nil {
 				return err
 			}
@@ -50,6 +58,7 @@ func newRankCmd(s *session, run func(context.Context, *rankOptions) error) *cobr
 	cmd.Flags().SortFlags = false
 	o.device.register(cmd.Flags())
 	o.choice.register(cmd.Flags(), 0, "how many to show (else 10 in a table, all in csv and json)")
+	cmd.Flags().BoolVar(&o.both, "both", false, "rank the exchange of two fans together (device file)")
 	cmd.Flags().StringVar(&o.explain, "explain", "", "walk `PART` from its label to its place, formula by formula")
 	return cmd
 }
@@ -61,12 +70,23 @@ func (o *rankOptions) check() error {
 	if err := o.device.check(); err != nil {
 		return err
 	}
+	switch {
+	case o.both && o.device.file == "":
+		return usagef("lowsone device new FILE makes one", "--both needs a device file")
+	case o.both && o.explain != "":
+		return usagef("give one of them", "--both and --explain contradict each other")
+	case o.both && o.session.format == view.FormatCSV:
+		return usagef("use --format table or --format json", "--both has no csv form")
+	}
 	return o.choice.check()
 }
 
 func runRank(ctx context.Context, o *rankOptions) error {
-	if o.explain != "" {
+	switch {
+	case o.explain != "":
 		return explain(ctx, o)
+	case o.both:
+		return rankBoth(ctx, o)
 	}
 	got, err := answer(ctx, o)
 	if err != nil {
@@ -116,7 +136,7 @@ func (p *problem) rank(ctx context.Context) (*view.Ranking, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc := &view.Ranking{Ranking: r, Assumed: p.req.Path.Way.Assumed, Fans: map[int]*catalog.Fan{}}
+	doc := &view.Ranking{Ranking: r, Assumed: p.req.Path.Way.Assumed, Fans: map[int]*catalog.Fan{}, Around: p.around(), Warm: p.req.Path.InWarmAir()}
 	var rows []int
 	for _, c := range r.Candidates {
 		rows = append(rows, c.Row)

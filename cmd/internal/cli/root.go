@@ -17,6 +17,8 @@ func commands(s *session) []*cobra.Command {
 		newSystemCmd(s, runSystem),
 		newRankCmd(s, runRank),
 		newShortlistCmd(s, runShortlist),
+		newSlowCmd(s, runSlow),
+		newDeviceCmd(s, runDeviceCheck),
 		newDemoCmd(s, runDemo),
 	}
 }

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 
@@ -27,7 +28,7 @@ type seatFlags struct {
 	watches       match.Watch
 	alarmSpeed    quantity.Known[quantity.Speed]
 	alarmPulses   quantity.Known[float64]
-	slowBy        match.SlowBy
+	slowBy        quantity.Known[match.SlowBy]
 	airTemp       quantity.Known[quantity.Temperature]
 }
 
@@ -43,11 +44,16 @@ func (f *seatFlags) register(flags *pflag.FlagSet) {
 	flags.Var(newMeasure(&f.current, unit(quantity.DimCurrent)), "current-max", "most current the output gives, in A")
 	flags.Var(newParsed("N", f.readLeads), "leads", "leads of the plug (else the fitted fan's)")
 	flags.StringVar(&f.connector, "connector", "", "`plug` of the device (else the fitted fan's)")
-	flags.Var(newParsed("WHAT", f.readWatches), "watches", "what the device watches on the third lead: nothing, tach or alarm")
-	flags.Var(newMeasure(&f.alarmSpeed, unit(quantity.DimSpeed)), "alarm-speed", "speed below which the device alarms, in rpm")
-	flags.Var(newParsed("N", f.readPulses), "alarm-pulses", "pulses a turn that the device counts with (with --alarm-speed; else the fan's)")
-	flags.Var(newChoice(&f.slowBy, match.SlowWays), "slow-by", "`HOW` the device can slow a fan: any, none, voltage or pwm")
+	f.registerWatch(flags)
+	flags.Var(newParsed("HOW", f.readSlowBy), "slow-by", "how the device can slow a fan: any, none, voltage or pwm")
 	flags.Var(newParsed("°C", f.readAirTemp), "air-temp", "hottest air that meets the fan, in °C")
+}
+
+// registerWatch registers what the device does with the third lead.
+func (f *seatFlags) registerWatch(flags *pflag.FlagSet) {
+	flags.Var(newParsed("WHAT", f.readWatches), "watches", "what the device watches on the third lead: nothing, tach or alarm")
+	flags.Var(newMeasure(&f.alarmSpeed, quantity.PreferredUnit(quantity.DimSpeed)), "alarm-speed", "speed below which the device alarms, in rpm")
+	flags.Var(newParsed("N", f.readPulses), "alarm-pulses", "pulses a turn that the device counts with (with --alarm-speed; else the fan's)")
 }
 
 func (f *seatFlags) readFrame(text string) error {
@@ -92,6 +98,13 @@ func (f *seatFlags) readWatches(text string) error {
 	return nil
 }
 
+func (f *seatFlags) readSlowBy(text string) error {
+	var by match.SlowBy
+	err := newChoice(&by, match.SlowWays).Set(text)
+	f.slowBy = quantity.Stated(by)
+	return err
+}
+
 func (f *seatFlags) readPulses(text string) error {
 	v, err := catalog.Fields[catalog.FieldTachPerRev].Parse(text)
 	if err == nil && v.Number == 0 {
@@ -116,7 +129,7 @@ func (f *seatFlags) check() error {
 		return usagef("", "--alarm-pulses needs --alarm-speed")
 	case f.mains.Known() && f.supply.Or(catalog.AC) == catalog.DC:
 		return usagef("", "--mains and --supply dc contradict each other")
-	case f.slowBy == match.SlowPWM && f.leads.Or(4) < 4:
+	case f.slowBy.Or(match.SlowAny) == match.SlowPWM && f.leads.Or(4) < 4:
 		return usagef("a PWM input is the fourth lead", "--slow-by pwm and --leads %v contradict each other", f.leads.Or(4))
 	}
 	for _, m := range []struct {
@@ -134,8 +147,10 @@ func (f *seatFlags) check() error {
 }
 
 // seat gives the seat: what the fitted fan tells, overruled by the flags.
-func (f *seatFlags) seat(fitted *catalog.Fan) match.Seat {
-	s := match.SeatOf(fitted)
+func (f *seatFlags) seat(fitted *catalog.Fan) match.Seat { return f.over(match.SeatOf(fitted), fitted) }
+
+// over gives a seat overruled by the flags.
+func (f *seatFlags) over(s match.Seat, fitted *catalog.Fan) match.Seat {
 	if f.width.Known() {
 		s.Width, s.Height = f.width, f.height
 		if !f.pitch.Known() && !sameFrame(f, fitted) {
@@ -147,17 +162,31 @@ func (f *seatFlags) seat(fitted *catalog.Fan) match.Seat {
 	overrule(&s.Kind, f.kind)
 	overrule(&s.Supply, f.supply)
 	overrule(&s.Voltage, f.voltage)
+	if f.voltage.Known() {
+		s.VoltageLow = quantity.Known[quantity.Voltage]{} // what was given is all that is known
+	}
 	overrule(&s.Mains, f.mains)
 	overrule(&s.Leads, f.leads)
 	if f.connector != "" {
 		s.Connector = f.connector
 	}
-	s.AnyKind, s.CurrentMax, s.AirTemp, s.SlowBy = f.anyKind, f.current, f.airTemp, f.slowBy
-	s.Watches, s.AlarmSpeed, s.AlarmPulses = f.watches, f.alarmSpeed, f.alarmPulses
-	if f.alarmSpeed.Known() {
-		s.Watches = match.WatchTach
-	}
+	s.AnyKind = s.AnyKind && !f.kind.Known() || f.anyKind
+	overrule(&s.CurrentMax, f.current)
+	overrule(&s.AirTemp, f.airTemp)
+	s.SlowBy = f.slowBy.Or(s.SlowBy)
+	f.overWatch(&s)
 	return s
+}
+
+// overWatch overrules what the device does with the third lead.
+func (f *seatFlags) overWatch(s *match.Seat) {
+	if f.watches != match.WatchUnknown {
+		s.Watches = f.watches
+	}
+	overrule(&s.AlarmPulses, f.alarmPulses)
+	if f.alarmSpeed.Known() {
+		s.Watches, s.AlarmSpeed, s.AlarmShare = match.WatchTach, f.alarmSpeed, quantity.Known[float64]{}
+	}
 }
 
 func sameFrame(f *seatFlags, fitted *catalog.Fan) bool {
@@ -169,4 +198,15 @@ func overrule[T any](at *quantity.Known[T], with quantity.Known[T]) {
 	if with.Known() {
 		*at = with
 	}
+}
+
+// lowestHertz gives the lowest tach frequency the device accepts, as the flags
+// say it of a fan that sits in no described device; NaN where they do not.
+func (f *seatFlags) lowestHertz(fan *catalog.Fan) float64 {
+	turns, ok := f.alarmSpeed.Get()
+	pulses, counted := or(f.alarmPulses, fan.TachPerRev).Get()
+	if !ok || !counted {
+		return math.NaN()
+	}
+	return pulses * float64(turns)
 }

@@ -15,9 +15,9 @@ import (
 const shortlistLong = `Make an order list: the first of the ranking, or the parts you name, with
 price, order code and the reason for each.
 
-With parts and a described device, each part says how it ranks. -o writes the
-list as CSV, whole or not at all; a file that is no order list is never
-replaced.`
+The device is described by a device file or by flags, as for lowsone rank. With
+parts and a described device, each part says how it ranks. -o writes the list as
+CSV, whole or not at all; a file that is no order list is never replaced.`
 
 const shortlistExample = `  lowsone shortlist --replace OMB-625B56B3 --flow 30m3/h --top 2 -o order.csv
   lowsone shortlist OMB-625B47B3 --quantity 4`
@@ -38,12 +38,14 @@ type shortlistOptions struct {
 func newShortlistCmd(s *session, run func(context.Context, *shortlistOptions) error) *cobra.Command {
 	o := &shortlistOptions{session: s, quantity: 1}
 	cmd := &cobra.Command{
-		Use:     "shortlist [PART]... [flags]",
+		Use:     "shortlist [PART]... [DEVICE.yaml] [flags]",
 		Short:   "make an order list of the first in the ranking, or of named parts",
 		Long:    shortlistLong,
 		Example: shortlistExample,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			o.parts = args
+			if err := o.name(args); err != nil {
+				return err
+			}
 			if err := o.check(cmd.LocalNonPersistentFlags()); err != nil {
 				return err
 			}
@@ -57,6 +59,21 @@ func newShortlistCmd(s *session, run func(context.Context, *shortlistOptions) er
 	o.choice.register(flags, shortlistRows, "how many of the ranking to list (else 3)")
 	o.device.register(flags)
 	return cmd
+}
+
+// name tells parts from a device file.
+func (o *shortlistOptions) name(args []string) error {
+	for _, arg := range args {
+		switch {
+		case !isDeviceFile(arg):
+			o.parts = append(o.parts, arg)
+		case o.device.file != "":
+			return usagef("", "shortlist takes one device file, not %q and %q", o.device.file, arg)
+		default:
+			o.device.file = arg
+		}
+	}
+	return nil
 }
 
 // withoutDevice are the flags that mean something without a described device.
@@ -76,7 +93,7 @@ func (o *shortlistOptions) check(flags *pflag.FlagSet) error {
 		return o.choice.check()
 	}
 	if len(o.parts) == 0 {
-		return usagef("name parts, or the fitted fan with --replace PART and a way such as --heat 90W --air-rise 9K", "what is to be listed?")
+		return usagef("name parts, a device file, or the fitted fan with --replace PART and a way such as --heat 90W --air-rise 9K", "what is to be listed?")
 	}
 	var lonely error
 	flags.VisitAll(func(f *pflag.Flag) {

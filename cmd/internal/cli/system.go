@@ -12,7 +12,8 @@ import (
 const systemLong = `Estimate how much air the device lets through: its resistance
 Δp = a·Q + b·Q², and the flow and pressure at which its fan works now.
 
-Name the fitted fan with --replace, or describe it with --fitted. Then give one
+A device file says it all, of every air path; flags overrule it. Without one
+name the fitted fan with --replace, or describe it with --fitted. Then give one
 way, the best you have: several measured --point; --heat with --air-rise; the
 --pressure across the device with its fan running; a measured --flow; or the
 share of its free delivery the fan --delivers. Without any, 55 % is assumed.
@@ -35,13 +36,14 @@ type systemOptions struct {
 func newSystemCmd(s *session, run func(context.Context, *systemOptions) error) *cobra.Command {
 	o := &systemOptions{session: s}
 	cmd := &cobra.Command{
-		Use:         "system [flags]",
+		Use:         "system [DEVICE.yaml] [flags]",
 		Short:       "estimate the device's resistance to air from its fitted fan",
 		Long:        systemLong,
 		Example:     systemExample,
-		Args:        exactly(0, "system takes flags only; the fitted fan: --replace PART"),
+		Args:        atMostOne("system takes one device file; the fitted fan: --replace PART"),
 		Annotations: noListForm(),
-		RunE: func(cmd *cobra.Command, _ []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
+			o.device.name(args)
 			if err := o.device.check(); err != nil {
 				return err
 			}
@@ -60,9 +62,57 @@ func runSystem(ctx context.Context, o *systemOptions) error {
 		return err
 	}
 	defer p.cat.Close()
-	system, baseline, err := match.EstimateSystem(ctx, p.cols, p.req.Path, o.noEstimates)
+	shown, err := p.system(ctx, &p.req, o.noEstimates)
 	if err != nil {
 		return err
 	}
-	return o.session.print(&view.System{System: system, Baseline: baseline, Assumed: p.req.Path.Way.Assumed, Distance: 1})
+	if shown.Around = p.around(); shown.Around != nil && o.device.path == "" {
+		if shown.Others, err = p.otherSystems(ctx, o.noEstimates); err != nil {
+			return err
+		}
+	}
+	return o.session.print(shown)
+}
+
+// system estimates one path. Where a device file says more, the fitted fan is
+// told where people sit, with what its seat adds.
+func (p *problem) system(ctx context.Context, req *match.Request, noEstimates bool) (*view.System, error) {
+	doc := &view.System{Assumed: req.Path.Way.Assumed, Distance: 1}
+	var err error
+	if doc.System, doc.Baseline, err = match.EstimateSystem(ctx, p.cols, req.Path, noEstimates); err != nil || p.device.file == nil {
+		return doc, err
+	}
+	seated, err := match.Sit(ctx, p.cols, *req, req.Path.Row)
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
+	if err != nil { // the device is known, what it needs is not
+		doc.NeedUnknown = err.Error()
+		return doc, nil
+	}
+	doc.Baseline, doc.Distance, doc.Seat, doc.Heat = seated.Now(), float64(req.Listener), seated.Seat, seated.Heat()
+	doc.Need, doc.NeedFrom = seated.Need()
+	return doc, nil
+}
+
+// otherSystems estimates the paths that were not asked about. What cannot be
+// estimated is said there.
+func (p *problem) otherSystems(ctx context.Context, noEstimates bool) ([]view.OtherSystem, error) {
+	var others []view.OtherSystem
+	for i := range p.device.file.Paths {
+		if i == p.device.at {
+			continue
+		}
+		req := p.device.request(p.device.file.Paths[i], &choiceFlags{})
+		one, err := p.system(ctx, &req, noEstimates)
+		if ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		other := view.OtherSystem{Path: p.device.file.PathName(i), System: one}
+		if err != nil {
+			other.System, other.Unknown = nil, err.Error()
+		}
+		others = append(others, other)
+	}
+	return others, nil
 }

@@ -49,3 +49,18 @@ func (p *printer) wrapped(head, body string) {
 		p.line("%s", strings.TrimRight(head+line, " "))
 	}
 }
+
+// hung writes a text broken to the width of the terminal, its first line behind
+// first, the others behind rest.
+func (p *printer) hung(first, rest, body string) {
+	if room := p.style.Width - len(rest); p.style.Width > 0 && room >= narrowest {
+		body = text.WrapSoft(body, room)
+	}
+	for i, line := range strings.Split(body, "\n") {
+		lead := rest
+		if i == 0 {
+			lead = first
+		}
+		p.line("%s", strings.TrimRight(lead+line, " "))
+	}
+}

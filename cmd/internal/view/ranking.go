@@ -18,7 +18,9 @@ type Ranking struct {
 	Assumed bool // no way to the device's resistance was given
 	// Fans are the records of the candidates and of the nearest too weak ones,
 	// by row; the fitted fan need not be there.
-	Fans map[int]*catalog.Fan
+	Fans   map[int]*catalog.Fan
+	Around *Around // nil: no device file
+	Warm   bool    // the fan sits in the warm air
 }
 
 // Nearest is how many of the too weak fans are shown.
@@ -45,9 +47,7 @@ func (d *Ranking) nearest() []match.Weak {
 func (d *Ranking) Text(w io.Writer, s Style) error {
 	s = s.within(proseWidth)
 	p := &printer{w: w, style: s}
-	device := d.system().facts()
-	device.add("needed", d.need())
-	p.facts(device)
+	p.facts(d.head())
 	p.line("")
 	if len(d.Ranking.Candidates) > 0 {
 		p.table(d.table())
@@ -57,6 +57,20 @@ func (d *Ranking) Text(w io.Writer, s Style) error {
 	p.facts(d.account())
 	p.caution()
 	return p.err
+}
+
+// head tells of the device and of what it needs.
+func (d *Ranking) head() facts {
+	var f facts
+	if d.Around != nil {
+		f.add("path", d.Around.path())
+	}
+	f = append(f, d.system().facts()...)
+	f.add("needed", d.need())
+	if d.Around != nil {
+		f = append(f, d.Around.facts()...)
+	}
+	return f
 }
 
 // table writes a table.
@@ -80,10 +94,13 @@ func (d *Ranking) table() *Table {
 		{Title: "maker", Wrap: true, Optional: true, Spare: true},
 		{Title: "level", Unit: "dB(A)", Number: true},
 		{Title: "change", Unit: "dB", Number: true, Optional: true},
+		{Title: "in all", Unit: "dB(A)", Number: true, Optional: true, Spare: true},
 		{Title: EstimateMark + "sone", Number: true, Spare: true},
 		{Title: "speed", Unit: "%", Number: true},
 		{Title: "flow", Unit: "m³/h", Number: true},
 		{Title: "spare", Unit: "%", Number: true},
+		{Title: "hottest", Unit: "°C", Number: true, Optional: true},
+		{Title: "life", Unit: "×", Number: true, Optional: true},
 		{Title: "fit", Unit: "ok/!/?"},
 		{Title: "price", Unit: Clean(currency), Number: true, Optional: true},
 		{Title: "marks", Optional: true},
@@ -98,8 +115,9 @@ func (d *Ranking) row(c *match.Candidate, currency string) []string {
 	fan := d.fan(c.Row)
 	return []string{
 		strconv.Itoa(c.Rank), fan.Part, fan.Maker,
-		levelNumber(c.Planned.Level), signed(d.difference(c)), Digits(c.Sone, 2),
+		levelNumber(c.Planned.Level), signed(d.difference(c)), Fixed(d.total(c), 1), Digits(c.Sone, 2),
 		Fixed(100*c.Planned.Ratio, 0), flowNumber(c.Planned.Q), Fixed(100*c.Margin, 0),
+		hotCell(c.Spots), Digits(life(c, d.Warm), 2),
 		fitCounts(c.Checks), priceText(c, currency), d.marks(c),
 	}
 }

@@ -18,6 +18,7 @@ var rankingColumns = []string{
 	"speed_ratio", "flow_m3h", "pressure_pa", "q_over_qmax", "full_flow_m3h", "full_level_dba", "reserve_ratio", "limited_by",
 	"check", "not_known", "estimated", "stalled", "marginal", "tie_with_first", "pareto", "three_shares",
 	"price", "currency", "supplier", "order_code",
+	"total_level_dba", "hottest_spot", "hottest_c", "keeps_limits", "life_ratio",
 }
 
 // CSV lists the candidates. A cell is empty where nothing is known.
@@ -33,6 +34,10 @@ func (d *Ranking) CSV(w io.Writer) error {
 func (d *Ranking) csvRow(c *match.Candidate) []string {
 	fan := d.fan(c.Row)
 	flag := strconv.FormatBool
+	hot, hotCelsius, kept := "", "", ""
+	if spot, ok := hottest(c.Spots); ok {
+		hot, hotCelsius, kept = order.Guarded(spot.Name), number(spot.Planned.High), flag(allKept(c.Spots))
+	}
 	return []string{
 		strconv.Itoa(c.Rank), order.Guarded(fan.Part), order.Guarded(fan.Maker), flag(c.Fitted),
 		number(c.Planned.Level.DB), flag(c.Planned.Level.Under), number(d.difference(c)), number(c.Sone),
@@ -41,6 +46,7 @@ func (d *Ranking) csvRow(c *match.Candidate) []string {
 		strings.Join(checksThat(c.Checks, catalog.Warn), " "), strings.Join(checksThat(c.Checks, catalog.Unclear), " "),
 		strings.Join(match.Names(c.Estimated), " "), stallNames[c.Stalled], flag(c.Marginal), flag(c.Tie), flag(c.Pareto), string(c.Shares),
 		number(c.Price), order.Guarded(c.Currency), order.Guarded(fan.Supplier), order.Guarded(fan.OrderCode),
+		number(d.total(c)), hot, hotCelsius, kept, number(life(c, d.Warm)),
 	}
 }
 

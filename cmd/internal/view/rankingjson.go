@@ -10,9 +10,13 @@ import (
 // The keys of a ranking. Level and flow keys are those of pointJSON.
 type rankingJSON struct {
 	Schema
+	Device     *deviceJSON             `json:"device,omitempty"`
 	Baseline   baselineJSON            `json:"baseline"`
 	System     systemJSON              `json:"system"`
 	Need       needJSON                `json:"need"`
+	Heat       *heatJSON               `json:"heat,omitempty"`
+	Seat       *seatJSON               `json:"installation,omitempty"`
+	Budget     *budgetJSON             `json:"noise_budget,omitempty"`
 	Listener   Number                  `json:"level_distance_m"`
 	Looked     int                     `json:"looked_at"`
 	Total      int                     `json:"candidates_total"`
@@ -26,7 +30,7 @@ type rankingJSON struct {
 }
 
 type needJSON struct {
-	Flow Number `json:"flow_m3h"`
+	Flow Number `json:"flow_m3h,omitzero"` // absent: no flow is enough
 	From string `json:"from"`
 }
 
@@ -39,7 +43,11 @@ type candidateJSON struct {
 	Matched    pointJSON       `json:"matched"`
 	Planned    pointJSON       `json:"planned"`
 	Difference Number          `json:"level_difference_db,omitzero"` // planned less baseline
+	Total      Number          `json:"total_level_dba,omitzero"`     // with everything else that is heard
 	Reserve    Number          `json:"reserve_ratio"`                // full flow over need, less 1
+	Spots      List[spotJSON]  `json:"temperatures"`                 // at the planned speed, at the worst
+	FanAir     Number          `json:"fan_air_c,omitzero"`
+	FanLife    Number          `json:"fan_life_ratio,omitzero"`
 	Fit        List[checkJSON] `json:"fit"`
 	Estimated  List[string]    `json:"estimated"`
 	TwoEnded   bool            `json:"two_ended_curve"`
@@ -83,6 +91,7 @@ var stallNames = [...]string{"no", "probably", "near"}
 func (d *Ranking) JSON() any {
 	r, s := d.Ranking, d.system()
 	j := rankingJSON{
+		Device: d.Around.deviceJSON(), Heat: heatOf(r.Heat), Seat: seatOf(r.Seat), Budget: d.Around.budgetJSON(),
 		Baseline: s.baseline(), System: s.json(), Need: needJSON{Number(r.Need * perHour), r.NeedFrom},
 		Listener: Number(r.Listener), Looked: r.Looked, Total: r.Total, NotAsked: r.NotAsked,
 		Rejected: map[match.CheckName]int{}, Notes: r.Notes, Caution: Caution,
@@ -109,6 +118,7 @@ func (d *Ranking) candidateJSON(c *match.Candidate) candidateJSON {
 		Rank: c.Rank, Part: fan.Part, Maker: fan.Maker, Fitted: c.Fitted,
 		Full: pointOf(c.Full), Matched: pointOf(c.Matched), Planned: pointOf(c.Planned),
 		Difference: Number(d.difference(c)), Reserve: Number(c.Margin),
+		Total: Number(d.total(c)), Spots: spotsJSON(c.Spots), FanAir: Number(c.FanAir), FanLife: Number(c.FanLife),
 		Estimated: fieldNames(c.Estimated), TwoEnded: c.TwoEnded, Stalled: stallNames[c.Stalled],
 		Marginal: c.Marginal, Tie: c.Tie, Pareto: c.Pareto, Shares: string(c.Shares), Cautions: c.Warnings(),
 		Price: Number(c.Price), Currency: c.Currency, Supplier: fan.Supplier, OrderCode: fan.OrderCode, Stock: numberOf(fan, catalog.FieldStock),
@@ -128,6 +138,15 @@ func (d *Ranking) difference(c *match.Candidate) float64 {
 		return c.Planned.Level.DB - b.Level.DB
 	}
 	return math.NaN()
+}
+
+// total gives what is heard at the listener in all with a candidate; NaN where
+// nothing else is.
+func (d *Ranking) total(c *match.Candidate) float64 {
+	if d.Around == nil {
+		return math.NaN()
+	}
+	return d.Around.total(c.Planned.Level.DB)
 }
 
 // numberOf gives the value of a numeric field in the unit of its name, NaN

@@ -2,6 +2,7 @@ package view
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -27,6 +28,7 @@ var marks = []mark{
 	{"s", func(c *match.Candidate) bool { return c.Stalled == match.StallProbable }, "probably stalled: get its full curve before ordering"},
 	{"M", func(c *match.Candidate) bool { return c.Marginal }, "marginal: needs over 90 % of its full speed, whose tolerance is ±10 %"},
 	{"D", func(c *match.Candidate) bool { return c.Shares == match.SharesDepends }, "enough air only at some of the three shares: measure before ordering"},
+	{"T", func(c *match.Candidate) bool { return !allKept(c.Spots) }, "a watched spot passes its limit less the margin at the planned speed"},
 	{"H", func(c *match.Candidate) bool { return c.Limit != match.LimitNone && c.Limit != match.LimitFull }, "held above the speed that would just do"},
 }
 
@@ -44,10 +46,48 @@ func (d *Ranking) marks(c *match.Candidate) string {
 const columnsMean = "as it would be run; change: against the fitted fan now; spare: more flow at full speed. " +
 	"Order: whole dB first, all that is too quiet to matter alike; then fewer estimates, more spare, lower price"
 
+// columnsMean explains the columns that this ranking has.
+func (d *Ranking) columnsMean() string {
+	said := columnsMean
+	if d.Around != nil && len(d.Around.rest()) > 0 {
+		said += ". In all: with everything else that is heard"
+	}
+	var names []string
+	priced := false
+	for i := range d.Ranking.Candidates {
+		c := &d.Ranking.Candidates[i]
+		if hot, ok := hottest(c.Spots); ok {
+			names = appendNew(names, hot.Name)
+		}
+		priced = priced || !math.IsNaN(life(c, d.Warm))
+	}
+	if len(names) > 0 {
+		said += ". Hottest: " + strings.Join(names, " or ") + ", the spot nearest to its limit, at the worst, the warmest its unknown shares allow"
+	}
+	if priced {
+		said += ". Life: of " + d.lives() + " over that with the fitted fan as found, a ratio and no hours"
+	}
+	return said
+}
+
+// lives names what the column of life is of.
+func (d *Ranking) lives() string {
+	var names []string
+	for _, t := range d.Ranking.Candidates[0].Spots {
+		if !math.IsNaN(t.Life) {
+			names = append(names, t.Name)
+		}
+	}
+	if d.Warm {
+		names = append(names, "the fan's bearings")
+	}
+	return strings.Join(names, " or ")
+}
+
 // legend explains what the table uses: its signs, and what the checks found.
 func (d *Ranking) legend() facts {
 	var f facts
-	f.add("", columnsMean)
+	f.add("", d.columnsMean())
 	for _, m := range marks {
 		ranks := d.ranks(m.bears)
 		if len(ranks) == 0 {

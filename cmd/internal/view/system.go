@@ -3,6 +3,7 @@ package view
 import (
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"lowsone/match"
@@ -15,6 +16,22 @@ type System struct {
 	Baseline match.Baseline
 	Assumed  bool    // no way was given: the share is a guess
 	Distance float64 // m from the fan, of its level
+
+	// With a device file only.
+	Around      *Around
+	Others      []OtherSystem // its other paths
+	Seat        match.Installation
+	Heat        *match.HeatNeed // nil: no spot is watched
+	Need        float64         // m³/s, NaN where no flow is enough
+	NeedFrom    string
+	NeedUnknown string // why the need is not known
+}
+
+// OtherSystem is another path of the device.
+type OtherSystem struct {
+	Path    string
+	System  *System // nil where it cannot be estimated: Unknown says why
+	Unknown string
 }
 
 // Described is the part name of a fitted fan that is only described.
@@ -35,6 +52,7 @@ type systemJSON struct {
 	Estimated      List[string]    `json:"estimated"`
 	Defaults       List[string]    `json:"defaults"`
 	Warnings       List[string]    `json:"warnings"`
+	Others         []wayJSON       `json:"other_ways,omitempty"`
 }
 
 // bandJSON is the span of the flow, about 10 to 90 %.
@@ -54,13 +72,51 @@ type baselineJSON struct {
 
 // JSON gives the object of the system command.
 func (d *System) JSON() any {
-	return struct {
+	j := struct {
 		Schema
-		systemJSON
-		Baseline baselineJSON `json:"baseline"`
-		Distance Number       `json:"level_distance_m"`
-		Caution  string       `json:"caution"`
-	}{systemJSON: d.json(), Baseline: d.baseline(), Distance: Number(d.Distance), Caution: Caution}
+		Device *deviceJSON `json:"device,omitempty"`
+		pathJSON
+		Others  []otherJSON `json:"other_paths,omitempty"`
+		Budget  *budgetJSON `json:"noise_budget,omitempty"`
+		Caution string      `json:"caution"`
+	}{Device: d.Around.deviceJSON(), pathJSON: d.path(), Budget: d.Around.budgetJSON(), Caution: Caution}
+	for _, o := range d.Others {
+		other := otherJSON{Path: o.Path, Unknown: o.Unknown}
+		if o.System != nil {
+			path := o.System.path()
+			other.pathJSON = &path
+		}
+		j.Others = append(j.Others, other)
+	}
+	return j
+}
+
+// pathJSON is one path: its resistance, its fan now, what it needs.
+type pathJSON struct {
+	systemJSON
+	Baseline baselineJSON `json:"baseline"`
+	Distance Number       `json:"level_distance_m"`
+	Need     *needJSON    `json:"need,omitempty"`
+	Heat     *heatJSON    `json:"heat,omitempty"`
+	Unknown  string       `json:"need_not_known,omitempty"`
+	Seat     *seatJSON    `json:"installation,omitempty"`
+}
+
+type otherJSON struct {
+	Path    string `json:"path"`
+	Unknown string `json:"not_known,omitempty"`
+	*pathJSON
+}
+
+func (d *System) path() pathJSON {
+	j := pathJSON{
+		systemJSON: d.json(), Baseline: d.baseline(), Distance: Number(d.Distance),
+		Heat: heatOf(d.Heat), Unknown: d.NeedUnknown, Seat: seatOf(d.Seat),
+	}
+	if d.NeedFrom != "" {
+		j.Need = &needJSON{Number(d.Need * perHour), d.NeedFrom}
+	}
+	return j
 }
 
 func (d *System) json() systemJSON {
@@ -69,7 +125,7 @@ func (d *System) json() systemJSON {
 		Method: s.Method.String(), Assumed: d.Assumed,
 		A: Number(s.Estimate.System.A / perHour), B: Number(s.Estimate.System.B / perHour / perHour),
 		SpeedRatio: Number(s.Ratio), SpeedGiven: s.Given, Density: Number(s.Density),
-		Estimated: fieldNames(s.Estimated), Defaults: s.Assumed, Warnings: s.Warnings,
+		Estimated: fieldNames(s.Estimated), Defaults: s.Assumed, Warnings: s.Warnings, Others: waysJSON(s.Others),
 	}
 	if s.Located {
 		at := bare(s.Q, s.P)
@@ -98,14 +154,53 @@ func (d *System) baseline() baselineJSON {
 // Text writes the system for people.
 func (d *System) Text(w io.Writer, s Style) error {
 	p := &printer{w: w, style: s.within(proseWidth)}
+	var f facts
+	if d.Around != nil {
+		f.add("path", d.Around.path())
+	}
+	p.facts(append(f, d.all()...))
+	for _, o := range d.Others {
+		p.line("")
+		f := facts{{"path", o.Path}}
+		if o.System == nil {
+			f.add("not known", o.Unknown)
+		} else {
+			f = append(f, o.System.all()...)
+		}
+		p.facts(f)
+	}
+	if d.Around != nil {
+		p.line("")
+		p.facts(d.Around.facts())
+	}
+	p.caution()
+	return p.err
+}
+
+// all says everything of one path.
+func (d *System) all() facts {
 	f := d.facts()
+	switch {
+	case d.NeedUnknown != "":
+		f.add("needed", "not known: "+d.NeedUnknown)
+	case d.NeedFrom != "" && math.IsNaN(d.Need):
+		f.add("needed", d.NeedFrom)
+	case d.NeedFrom != "":
+		f.add("needed", flowText(d.Need)+" ("+d.NeedFrom+")")
+	}
 	f.add("default", d.defaults())
 	for _, warning := range d.System.Warnings {
 		f.add("note", warning)
 	}
-	p.facts(f)
-	p.caution()
-	return p.err
+	if note := d.Seat.Note(); note != "" {
+		f.add("note", note)
+	}
+	if d.Heat != nil {
+		for _, text := range d.Heat.Assumed {
+			f.add("note", "assumed: "+text)
+		}
+	}
+	return f
 }
 
 // facts say how the fitted fan runs and what the device does to the air.
@@ -123,6 +218,9 @@ func (d *System) facts() facts {
 	}
 	f.add("fitted fan", fan+d.estimates())
 	f.add("device", d.law()+", "+d.method())
+	if said := ways(&d.System); said != "" {
+		f.add("ways", said)
+	}
 	if d.System.Located {
 		f.add("band", d.band())
 	}
@@ -161,6 +259,8 @@ func (d *System) method() string {
 		return "from the measured flow"
 	case resistance.ByPressure:
 		return "from the measured pressure"
+	case resistance.ByGeometry:
+		return "from the geometry of its air path"
 	case resistance.ByHeat:
 		return "from heat and air rise, air of " + Digits(d.System.Density, 3) + " kg/m³ at the fan"
 	}

@@ -1,0 +1,95 @@
+package view
+
+import (
+	"math"
+	"strconv"
+
+	"lowsone/match/drive"
+)
+
+// table holds one line for each plan.
+func (d *Slow) table() *Table {
+	t := &Table{Columns: []Column{
+		{Title: "means"},
+		{Title: "part"},
+		{Title: "at fan", Unit: "V"},
+		{Title: "speed", Unit: "%"},
+		{Title: "heat", Unit: "W", Number: true},
+		{Title: "starts"},
+		{Title: "tach", Unit: "Hz", Optional: true},
+		{Title: "flow", Unit: "m³/h", Optional: true},
+		{Title: "change", Unit: "dB", Spare: true},
+		{Title: "level", Unit: "dB(A)", Optional: true},
+		{Title: "hottest", Unit: "°C", Optional: true},
+		{Title: "marks", Optional: true},
+	}}
+	for _, m := range d.Means {
+		for i, plan := range m.Plans {
+			t.Add(d.row(&m, i, plan)...)
+		}
+	}
+	return t
+}
+
+func (d *Slow) row(m *SlowMeans, i int, plan drive.Plan) []string {
+	e := &m.Effects[i]
+	row := []string{
+		plan.Means.String(), partOf(plan), span(plan.Volts.Low, plan.Volts.High, 1), span(100*plan.Speed.Low, 100*plan.Speed.High, 0),
+		Digits(plan.Heat, 2), startWords(plan), "", "", span(e.Low.Change, e.High.Change, 1), "", "", d.marks(m, i),
+	}
+	if e.Tach.High > 0 {
+		row[6] = span(e.Tach.Low, e.Tach.High, 0)
+	}
+	if low, high := e.Low.At, e.High.At; low != nil && high != nil {
+		row[7] = span(low.Q*perHour, high.Q*perHour, 1)
+		if d.Device.HasLevels {
+			row[9] = span(low.Level.DB, high.Level.DB, 1)
+		}
+		row[10] = hotCell(low.Spots)
+	}
+	return row
+}
+
+// partOf names what is to be had for a plan.
+func partOf(plan drive.Plan) string {
+	switch plan.Means {
+	case drive.PWMInput:
+		return "duty " + Fixed(100*plan.Duty, 0) + " %"
+	case drive.SeriesResistor:
+		return Trim(Digits(plan.Ohms, 2)) + " Ω, " + Trim(Digits(plan.Rating, 3)) + " W"
+	case drive.SeriesDiodes:
+		return strconv.Itoa(plan.Count) + " of " + Digits(plan.Rating, 2) + " A"
+	}
+	return "set to " + Trim(Digits(plan.Volts.Low, 3)) + " V"
+}
+
+// startWords tells whether the fan starts with a plan.
+func startWords(plan drive.Plan) string {
+	switch plan.Start {
+	case drive.Passes:
+		return "yes"
+	case drive.Fails:
+		return "no"
+	case drive.Doubtful:
+		return "doubtful"
+	}
+	return "?"
+}
+
+// span writes two ends of what is not known, once where they look alike; an end
+// at which nothing was measured as a question mark.
+func span(low, high float64, decimals int) string {
+	a, b := Trim(Fixed(low, decimals)), Trim(Fixed(high, decimals))
+	switch {
+	case a == b:
+		return a
+	case math.IsNaN(low):
+		a = "?"
+	case math.IsNaN(high):
+		b = "?"
+	}
+	if low < 0 || high < 0 {
+		return a + " to " + b
+	}
+	return a + "–" + b
+}
