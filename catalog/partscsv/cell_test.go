@@ -330,6 +330,8 @@ func TestOtherCells(t *testing.T) {
 		{"Frequency (Hz)", "50/60", "", "50 and 60 Hz"},
 		{"Fan curve", "0:42;10:35;22:0", "airflow_m3h=22 static_pressure_pa=42 curve=0:42;10:35;22:0", ""},
 		{"Fan curve", "0:42;10:45", "static_pressure_pa=42 curve=0:42;10:45", ""},
+		{"Fan curve", "0:222222;1:3", "reject: 222222 Pa is outside the possible 0.1 to 50000", ""},
+		{"Fan curve", "0:0;10:30", "reject: no pressure at no flow: no fan is like this", ""},
 		{"Fan curve", "0:42", "reject: a curve needs two points or more", ""},
 		{"Bearing", "ball", "bearing=ball", ""},
 		{"Bearing", "n/a", "", ""},

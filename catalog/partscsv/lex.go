@@ -45,7 +45,6 @@ type token struct {
 	err     error           // of a number
 	units   []quantity.Unit // of a unit
 	meaning meanings        // of a word
-	glued   bool            // nothing stands between it and the token before
 }
 
 // meanings is a set of catalog.CellMeaning.
@@ -66,19 +65,12 @@ type lexer struct {
 // call with the same scratch.
 func (x *lexicon) lex(text string, mark tabular.Mark, scratch []token) []token {
 	l := lexer{lexicon: x, text: text, mark: mark, tokens: scratch[:0]}
-	glued := false
 	for l.at < len(l.text) {
 		if l.text[l.at] == ' ' {
 			l.at++
-			glued = false
 			continue
 		}
-		n := len(l.tokens)
 		l.next()
-		if n < len(l.tokens) {
-			l.tokens[n].glued = glued
-		}
-		glued = true
 	}
 	return l.tokens
 }

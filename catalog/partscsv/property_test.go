@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -132,6 +133,7 @@ func FuzzCell(f *testing.F) {
 	} {
 		f.Add(cell, uint8(0))
 	}
+	f.Add(strings.Repeat("\t", 175), uint8(222))
 	header := append([]string{"part"}, catalog.FieldNames()[1:]...)
 	plans := map[tabular.Mark]*Plan{}
 	for _, m := range []tabular.Mark{tabular.Point, tabular.Comma} {

@@ -45,6 +45,10 @@ func (r *Reader) text(c *column, text string) {
 			clean = code
 		}
 	}
+	if clean == "" && c.field == catalog.FieldPart {
+		r.row.reject(c, text, noPart, "")
+		return
+	}
 	r.row.putText(c, c.field, clean)
 	if c.field == catalog.FieldConnector && c.how != ByName { // the tool's own CSV has columns for what else it says
 		r.leadsIn(c, clean)
@@ -94,6 +98,27 @@ func (r *Reader) curve(c *column, text string) {
 		r.row.refuse(c, text, reason, hint)
 		return
 	}
+	if reason, hint := impossibleCurve(points); reason != "" {
+		r.row.refuse(c, text, reason, hint)
+		return
+	}
 	r.row.fan.Curve = points
 	r.row.from[catalog.FieldCurve] = origin{c.index + 1, false}
+}
+
+// impossibleCurve says why no fan has the greatest flow and pressure of a
+// curve, or its beginning.
+func impossibleCurve(points []catalog.CurvePoint) (reason, hint string) {
+	high := points[0].Pressure
+	for _, p := range points {
+		high = max(high, p.Pressure)
+	}
+	pressure, flow := &catalog.Fields[catalog.FieldStaticPressure], &catalog.Fields[catalog.FieldAirflow]
+	if reason, hint = pressure.Bound(float64(high)); reason != "" {
+		return reason, hint
+	}
+	if first := points[0]; first.Flow == 0 && first.Pressure == 0 {
+		return "no pressure at no flow: no fan is like this", "the pairs are flow and pressure, in this order"
+	}
+	return flow.Bound(float64(points[len(points)-1].Flow))
 }

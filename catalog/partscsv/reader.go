@@ -54,8 +54,11 @@ const mostAnswers = 4096
 
 // isUnknown says whether a cell is blank or a word for "not known".
 func (r *Reader) isUnknown(text string) bool {
-	if len(text) > 2*longestUnknown || hasDigit(text) {
+	if hasDigit(text) {
 		return false
+	}
+	if len(text) > 2*longestUnknown {
+		return r.plan.lexicon.isUnknown(normalise(text))
 	}
 	known, seen := r.unknown[text]
 	if !seen {
@@ -84,6 +87,9 @@ func (r *Reader) tokensOf(text string) []string {
 	return tokens
 }
 
+// noPart is the reason for a row that names no part.
+const noPart = "no part number"
+
 // readCell reads one cell into the row.
 func (r *Reader) readCell(c *column, text string) {
 	if !c.taken {
@@ -94,7 +100,7 @@ func (r *Reader) readCell(c *column, text string) {
 	}
 	if r.isUnknown(text) {
 		if c.field == catalog.FieldPart {
-			r.row.reject(c, text, "no part number", "")
+			r.row.reject(c, text, noPart, "")
 		}
 		return
 	}
