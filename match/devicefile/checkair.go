@@ -29,6 +29,11 @@ func checkAir(p *problems, path *path, room *room) {
 
 func checkWays(p *problems, path *path) {
 	w := &path.resistance
+	for _, at := range w.points {
+		if !at.flow.given || !at.pressure.given {
+			return // told
+		}
+	}
 	switch n := len(w.points); {
 	case n == 1:
 		p.addf(w.points[0].at, "give another, or write flow or pressure alone", "one point does not tell a curve")

@@ -1,6 +1,7 @@
 package devicefile
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -109,7 +110,7 @@ func within(text string, v, low, high float64, symbol string) error {
 	}
 	range_ := strings.TrimSpace(fmt.Sprintf("%s to %s %s", catalog.Number(low), catalog.Number(high), symbol))
 	hint := ""
-	if symbol != "" {
+	if symbol != "" && symbol != "%" {
 		hint = "check the unit"
 	}
 	return &fault{fmt.Sprintf("%s is outside the possible %s", quoted(text), range_), hint}
@@ -202,6 +203,9 @@ func clearanceLeaf[S any](name, about, example string, at func(*S) *placed[match
 			return match.Clearance{None: true}, nil
 		}
 		v, err := parseAmount(text, quantity.PreferredUnit(quantity.DimLength), low, high)
+		if errors.As(err, new(*quantity.ParseError)) {
+			err = &fault{quoted(text) + " is no distance", "write a distance such as 12 mm, or " + noThing}
+		}
 		return match.Clearance{Distance: quantity.Stated(quantity.Length(v))}, err
 	}
 	return leaf(name, about, example, form{kind: formLength, symbol: "mm", low: low, high: high}, parse, at)

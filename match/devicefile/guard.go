@@ -24,9 +24,9 @@ const (
 // marks are the characters that structure a YAML file.
 const marks = "[]{},:?&*!|>%@`-"
 
-// open takes data for a text of this size, character set and line ends. The
+// textOf takes data for a text of this size, character set and line ends. The
 // error is an *Error.
-func open(name string, data []byte) (*text, string, error) {
+func textOf(name string, data []byte) (*text, string, error) {
 	t := &text{name: name}
 	refuse := problems{text: t}
 	if len(data) > MostBytes {
@@ -95,15 +95,15 @@ func (p *problems) sizes(source string) {
 }
 
 // unwanted names the means of YAML that a device file does without.
-var unwanted = map[token.Type]string{
-	token.AnchorType:     "an anchor, &,",
-	token.AliasType:      "an alias, *,",
-	token.TagType:        "a tag, !,",
-	token.MergeKeyType:   "a merge key, <<,",
-	token.DirectiveType:  "a directive, %,",
-	token.MappingKeyType: "a key marked with ?",
-	token.LiteralType:    "text over several lines, |,",
-	token.FoldedType:     "text over several lines, >,",
+var unwanted = map[token.Type]complaint{
+	token.AnchorType:     {"an anchor, &,", plainly},
+	token.AliasType:      {"an alias, *,", plainly},
+	token.TagType:        {"a tag, !,", plainly},
+	token.MergeKeyType:   {"a merge key, <<,", ""},
+	token.DirectiveType:  {"a directive, %,", ""},
+	token.MappingKeyType: {"a key marked with ?", "write KEY: VALUE"},
+	token.LiteralType:    {"text over several lines, |,", "write it in one line"},
+	token.FoldedType:     {"text over several lines, >,", "write it in one line"},
 }
 
 const plainly = "if it is meant as text, put it in quotes"
@@ -117,7 +117,7 @@ func (p *problems) tokens(all token.Tokens) {
 	flow, dashes := 0, 0
 	for i, t := range all {
 		if what, bad := unwanted[t.Type]; bad {
-			p.addf(placeOf(t), plainly, "%s has no place in a device file", what)
+			p.addf(placeOf(t), what.mend, "%s has no place in a device file", what.of)
 		}
 		if i > 0 && all[i-1].Position.Line != t.Position.Line {
 			dashes = 0

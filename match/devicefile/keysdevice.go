@@ -66,7 +66,7 @@ func readingTable() table {
 func fanTable() table {
 	t := table{name: "fan", entries: []entry{
 		textLeaf("part", "PART or MAKER/PART of the catalogue", "Ombrasco/OMB-625B56B3", func(f *fan) *placed[string] { return &f.part }),
-		textLeaf("name", "what stands on its label, where it is not in the catalogue", "no-name 60 mm", func(f *fan) *placed[string] { return &f.name }).not("part"),
+		textLeaf("name", "what stands on its label, where it is not in the catalogue", "no-name 60 mm", func(f *fan) *placed[string] { return &f.name }).not("part", "part names a fan of the catalogue, name one that is not there"),
 	}}
 	for i := range catalog.Fields {
 		if catalog.FieldID(i) != catalog.FieldPart {

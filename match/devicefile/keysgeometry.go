@@ -60,9 +60,14 @@ func kind(name, about string, build builder, keys ...entry) entry {
 	return entry{name: name, about: about, body: body,
 		read: func(r *reader, n *node, key Place, into any) {
 			var s sizes
-			if r.part(name, n, key, body(), &s) {
-				p := into.(*piece)
-				p.kind, p.sizes, p.build = name, s, build
+			before := r.count()
+			if !r.part(name, n, key, body(), &s) {
+				return
+			}
+			p := into.(*piece)
+			p.kind, p.sizes = name, s
+			if r.count() == before { // else what is wrong with it has been told
+				p.build = build
 			}
 		}}
 }
@@ -101,7 +106,7 @@ func openingKeys[S any](at func(*S) *opening) []entry {
 	return []entry{
 		lengthLeaf("width", "of the face or duct", "60 mm", func(s *S) *placed[quantity.Length] { return &at(s).width }),
 		lengthLeaf("height", "of the face or duct", "60 mm", func(s *S) *placed[quantity.Length] { return &at(s).height }),
-		lengthLeaf("diameter", "of a round one", "60 mm", func(s *S) *placed[quantity.Length] { return &at(s).diameter }).not("width"),
+		lengthLeaf("diameter", "of a round one", "60 mm", func(s *S) *placed[quantity.Length] { return &at(s).diameter }).not("width", "a diameter is for what is round"),
 	}
 }
 
@@ -137,7 +142,7 @@ func filterKeys() []entry {
 	return append(faceKeys(),
 		flowLeaf(func(s *sizes) *placed[quantity.Flow] { return &s.flow }),
 		pressureLeaf("pressure", "across it at that flow", func(s *sizes) *placed[quantity.Pressure] { return &s.pressure }),
-		list("points", "two or more pairs, measured", pointTable, func(s *sizes) *[]point { return &s.points }).not("flow"))
+		list("points", "two or more pairs, measured", pointTable, func(s *sizes) *[]point { return &s.points }).not("flow", "keep the points that were measured"))
 }
 
 func finKeys() []entry {

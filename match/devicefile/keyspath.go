@@ -89,7 +89,7 @@ func spotTable() table {
 		textLeaf("limit_by", "what sets the limit", "thermal cut-out", func(s *spot) *placed[string] { return &s.limitBy }),
 		amountLeaf("margin", "to keep below the limit", "10 K", "K", 0, 200, func(s *spot) *placed[quantity.TemperatureRise] { return &s.margin }),
 		textLeaf("load", "under what load it was found", "both channels, full power", func(s *spot) *placed[string] { return &s.load }),
-		amountLeaf("soak", "how long that load had lasted", "90 min", "h", 0, 10000, func(s *spot) *placed[quantity.Time] { return &s.soak }),
+		amountLeaf("soak", "how long that load had lasted", "90 min", "min", 0, 600_000, func(s *spot) *placed[quantity.Time] { return &s.soak }),
 		leaf("settled", "the settling rule it kept, by name", settlingRules()[0], form{kind: formChoice, words: settlingRules()}, parseRule, func(s *spot) *placed[string] { return &s.settled }),
 		choiceLeaf("part", "for the price in life of more warmth", match.SpotParts, match.SpotOther, func(s *spot) *placed[match.SpotPart] { return &s.part }),
 		shareLeaf("solid_share", "of its rise that no flow takes away", "15 %", 0, 99, func(s *spot) *placed[float64] { return &s.solid }),

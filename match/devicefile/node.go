@@ -38,7 +38,7 @@ var shapeNames = [...]string{"nothing", "a value", "keys with values", "a list"}
 
 // parse reads a file into nodes. The error is an *Error.
 func parse(name string, data []byte) (root *node, t *text, err error) {
-	t, source, err := open(name, data)
+	t, source, err := textOf(name, data)
 	if err != nil {
 		return nil, nil, err
 	}

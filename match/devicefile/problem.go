@@ -117,7 +117,7 @@ func (p *problems) err() error {
 
 // Characters of a source line that are shown: so many before the caret, so many
 // from it on.
-const shownBefore, shownAfter = 60, 40
+const shownBefore, shownAfter = 60, 60
 
 // marked gives the source line of a place, cut about it where it is long, and
 // the caret under it.

@@ -62,7 +62,7 @@ func (r *reader) missing(name string, key Place, t table, n *node) {
 			r.addf(key, e.howTo(), "%s lacks %s", name, e.name)
 		}
 		if other, both := n.find(e.instead); ok && both {
-			r.addf(other.at, "keep the one you measured", "%s and %s exclude each other", e.name, e.instead)
+			r.addf(other.at, e.which, "%s and %s exclude each other", e.name, e.instead)
 		}
 	}
 	if t.oneOf && len(stands) > 1 {
@@ -71,7 +71,7 @@ func (r *reader) missing(name string, key Place, t table, n *node) {
 }
 
 func (r *reader) unknownKey(name string, p pair, t table) {
-	hint := catalog.Nearest(p.key, t.names())
+	hint := nearestKey(p.key, t.names())
 	if hint == "" {
 		hint = "valid here: " + strings.Join(t.names(), ", ")
 	}
@@ -79,6 +79,16 @@ func (r *reader) unknownKey(name string, p pair, t table) {
 		hint = p.key + " belongs under " + home + ", indented"
 	}
 	r.addf(p.at, hint, "%s has no key %s", name, quoted(p.key))
+}
+
+// nearestKey names the key that begins with the given one, else the nearest.
+func nearestKey(key string, names []string) string {
+	for _, n := range names {
+		if strings.HasPrefix(n, key+"_") {
+			return "did you mean " + n + "?"
+		}
+	}
+	return catalog.Nearest(key, names)
 }
 
 // items gives the items of a list.

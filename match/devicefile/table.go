@@ -12,6 +12,7 @@ type entry struct {
 	form    form   // of a leaf
 	must    bool   // a part without it is refused
 	instead string // a key beside it that excludes it
+	which   string // of the two to keep
 	hidden  bool   // not in the template: rarely wanted, or one of many alike
 
 	body func() table // of a part or a list of parts, nil for a leaf
@@ -98,8 +99,8 @@ func (e entry) needed() entry { e.must = true; return e }
 // as sets the example.
 func (e entry) as(example string) entry { e.example = example; return e }
 
-// not names the key that excludes this one.
-func (e entry) not(other string) entry { e.instead = other; return e }
+// not names the key that excludes this one, and which of the two to keep.
+func (e entry) not(other, which string) entry { e.instead, e.which = other, which; return e }
 
 // rare keeps the key out of the template.
 func (e entry) rare() entry { e.hidden = true; return e }

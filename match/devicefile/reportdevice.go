@@ -1,0 +1,74 @@
+package devicefile
+
+import (
+	"lowsone/catalog"
+	"lowsone/match"
+)
+
+func (r *reporter) device(d *match.Device) {
+	r.ask("purpose", named(match.Purposes, d.Purpose), open{Decides, "ordinary", "no advice is given for medical and safety devices and sealed mains modules", 27})
+	r.ask("room: now", written(d.Ambient, celsius), open{Decides, "", "every temperature found is a rise over it: without it no limit can be kept", 5})
+	now := ""
+	if t, ok := d.Ambient.Get(); ok {
+		now = celsius(t) + ", as while measured"
+	}
+	r.ask("room: worst", written(d.AmbientWorst, celsius), open{Decides, now, "each degree of a hotter room is one less to the limit", 36})
+	r.ask("room: altitude", written(d.Altitude, metres), open{Sharpens, "sea level", "thin air carries less heat: at 500 m 5 % more flow is needed, at 1500 m 16 %", 36})
+	r.ask("room: level", written(d.Room, level), open{Rounds, "", "a fan 10 dB below it is not heard; without it 15 dB(A) is taken as silence", 0})
+	r.ask("listener", written(d.Listener, metres), open{Sharpens, "1 m", "levels are stated where people sit: 6 dB for each doubling of the distance in the open", 6})
+	others := ""
+	if n := len(d.Sources); n > 0 {
+		others = plural(n, "other source", "other sources")
+	}
+	r.ask("noise", others, open{Rounds, "none", "what remains when the fan is quiet: a second source 4 dB below it leaves a gain of 5.5 dB at most", 11})
+	whole := ""
+	if n := len(d.Readings); n > 0 {
+		whole = plural(n, "reading", "readings")
+	}
+	r.ask("measured", whole, open{Rounds, "", "holds the sum of all sources against what is heard", 11})
+}
+
+func (r *reporter) fan(p *match.Path) {
+	f := p.Fitted
+	name := f.Name()
+	if name == Described {
+		name = ""
+	}
+	if p.Row == match.NotInCatalogue && name != "" {
+		name += ", described"
+	}
+	r.ask("fan", name, open{Rounds, "described by its values", "a fan of the catalogue brings all its label data", 0})
+	r.ask("fan: curve", curveOf(f), open{Decides, "", "without curve, or free airflow and static pressure, the fan says nothing of the device", 3})
+	r.ask("fan: noise_dba", written(f.Noise, decibels), open{Decides, "", "the level now, against which every gain is counted", 6})
+	r.ask("speed", speedNow(p), open{Sharpens, "that of the label", "it may be down to 85 % of it: 15 % of the flow, 28 % of the pressure, 3.5 dB", 22})
+	r.ask("regulated", named(match.Regulators, p.RegulatedBy), open{Sharpens, "no", "a fan that speeds up when hot moves more on the hot day than on the bench; a plain one in its place does not", 25})
+	r.ask("direction", named(match.Directions, p.Direction), open{Decides, "as the fitted fan", "a fan put in the wrong way round works against the device; mark the frame before you take the old one out", 13})
+	r.ask("shaft", named(match.Shafts, p.Shaft), open{Rounds, "", "a sleeve bearing that hangs on its shaft, or in hot air, wears sooner", 33})
+	r.mount(p)
+	r.ask("slow_by", match.SlowWays[p.Seat.SlowBy], open{})
+}
+
+func (r *reporter) mount(p *match.Path) {
+	o := open{Rounds, "", "touch the panel with the fan running: if that changes the noise, rubber mounts gain more than another fan", 8}
+	r.ask("mount", named(match.Mounts, p.Mount), o)
+}
+
+// curveOf says what is known of a fan's curve.
+func curveOf(f *catalog.Fan) string {
+	switch {
+	case len(f.Curve) > 2:
+		return plural(len(f.Curve), "point", "points") + ": the band of the flow is ±10 %"
+	case len(f.Curve) == 2:
+		return "2 points, a straight line"
+	case f.Airflow.Known() && f.StaticPressure.Known():
+		return "its two ends: the band of the flow is ±10 to 20 %"
+	}
+	return ""
+}
+
+func speedNow(p *match.Path) string {
+	if s := written(p.SpeedNow.Turns, rpm); s != "" {
+		return s
+	}
+	return written(p.SpeedNow.Ratio, percent)
+}
