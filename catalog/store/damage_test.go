@@ -146,7 +146,7 @@ func TestFlippedBytes(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for range 40 {
+		for range 25 {
 			at, bit := r.Int64N(info.Size()), byte(1)<<r.IntN(8)
 			undo := overwrite(t, path, func(b []byte) []byte { b[at] ^= bit; return b })
 			err := useAll(dir)

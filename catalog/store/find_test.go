@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"path/filepath"
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -48,33 +50,50 @@ func TestLookup(t *testing.T) {
 	}
 }
 
-func TestFindAmongManyRows(t *testing.T) {
-	dir := t.TempDir()
-	var fans []*catalog.Fan
-	for i := range 3 * partsPerChunk {
-		f := part(fmt.Sprintf("P%d", i/2)) // two makers each
-		f.Maker = fmt.Sprint("M", i%2)
-		fans = append(fans, f)
+func TestTableOfManyParts(t *testing.T) {
+	path := filepath.Join(t.TempDir(), blobFile)
+	w, err := createBlobs(path)
+	if err != nil {
+		t.Fatal(err)
 	}
-	// One part fills more than a chunk of the table.
+	name := func(row int) string { return fmt.Sprintf("p%d", row/2) } // two rows each
+	var entries []partEntry
+	for row := range 3 * partsPerChunk {
+		entries = append(entries, partEntry{partHash(name(row)), uint32(row)})
+	}
+	// One part fills more than a chunk.
 	for i := range partsPerChunk + 10 {
-		fans = append(fans, &catalog.Fan{Part: "same", Maker: fmt.Sprint(i)})
+		entries = append(entries, partEntry{partHash("same"), uint32(3*partsPerChunk + i)})
 	}
-	fill(t, dir, "a.csv", fans...)
-	c := open(t, dir)
-	defer c.Close()
-	for _, i := range []int{0, 1, 777, partsPerChunk, len(fans)/2 - 1} {
-		name := fmt.Sprintf("P%d", i)
-		want := []int{2 * i, 2*i + 1}
-		if 2*i >= 3*partsPerChunk {
-			want = nil
-		}
-		if got, err := c.Find("", name); err != nil || !cmp.Equal(got, want) {
-			t.Errorf("Find(%q) = %v, %v, want %v", name, got, err, want)
-		}
+	if err := writeParts(w, entries); err != nil {
+		t.Fatal(err)
 	}
-	if got, err := c.Find("", "same"); err != nil || len(got) != partsPerChunk+10 || got[0] != 3*partsPerChunk {
-		t.Errorf("Find of a part of many makers gives %d rows, %v", len(got), err)
+	known, err := w.close()
+	if err != nil {
+		t.Fatal(err)
+	}
+	blobs, err := openBlobs(path, known)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer blobs.close()
+	err = blobs.read(func(get getter) error {
+		for row := 0; row < 3*partsPerChunk; row += 2 {
+			if got, err := rowsWith(get, partHash(name(row))); err != nil || len(got) != 2 || got[0] != row || got[1] != row+1 {
+				t.Fatalf("rows of %q: %v, %v, want %d and the next", name(row), got, err, row)
+			}
+		}
+		if got, err := rowsWith(get, partHash("none")); err != nil || got != nil {
+			t.Errorf("rows of no part: %v, %v", got, err)
+		}
+		got, err := rowsWith(get, partHash("same"))
+		if err != nil || len(got) != partsPerChunk+10 || got[0] != 3*partsPerChunk || !slices.IsSorted(got) {
+			t.Errorf("rows of a part of many makers: %d, %v", len(got), err)
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
 	}
 }
 
@@ -96,6 +115,12 @@ func TestSearchWords(t *testing.T) {
 		if err != nil || len(hits) != 1 || hits[0].Row != 0 {
 			t.Errorf("Search(%q) = %v, %v, want row 0", text, hits, err)
 		}
+	}
+	if hits, err := c.Search(context.Background(), "Kontro Süd", 0); err != nil || len(hits) != 1 || !hits[0].Near() {
+		t.Errorf("a text with a typing error gives %v, %v, want row 0 as near", hits, err)
+	}
+	if hits, err := c.Search(context.Background(), "Kontor", 0); err != nil || len(hits) != 1 || hits[0].Near() {
+		t.Errorf("a text without gives %v, %v, want row 0, not as near", hits, err)
 	}
 	var te *index.TextError
 	if _, err := c.Search(context.Background(), string(make([]byte, 5000)), 0); !errors.As(err, &te) {

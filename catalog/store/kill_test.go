@@ -17,7 +17,7 @@ import (
 const killedDir = "LOWSONE_TEST_KILLED_DIR"
 
 // kills is how often TestKilled kills; LOWSONE_TEST_KILLS gives another number.
-const kills = 8
+const kills = 5
 
 func TestImportUntilKilled(t *testing.T) {
 	dir := os.Getenv(killedDir)

@@ -25,14 +25,27 @@ type Ledger struct {
 	schema schema
 	live   map[keyHash]fingerprint
 	added  map[keyHash]standing
-	rows   int
+	rows   uint32
 	counts Counts
 }
 
-// standing is what the ledger knows of the last row added with a key.
+// standing is what the ledger knows of the last row added with a key. There is
+// one for every row, so it is kept small.
 type standing struct {
-	row   int // counted as rows are added
-	count func(*Counts) *int
+	row uint32 // counted as rows are added
+	as  standingKind
+}
+
+type standingKind uint8
+
+const (
+	asNew standingKind = iota
+	asChanged
+	asUnchanged
+)
+
+func (c *Counts) of(kind standingKind) *int {
+	return [...]*int{&c.New, &c.Changed, &c.Unchanged}[kind]
 }
 
 // NewLedger begins a comparison with the rows of source in live, which may be
@@ -76,25 +89,21 @@ func (l *Ledger) Add(f *catalog.Fan) error {
 func (l *Ledger) add(key keyHash, record []byte) (overtaken int, overtakes bool) {
 	before, again := l.added[key]
 	if again {
-		*before.count(&l.counts)--
+		*l.counts.of(before.as)--
 		l.counts.Overtaken++
 	}
-	s := standing{l.rows, (*Counts).asNew}
+	s := standing{row: l.rows}
 	if was, ok := l.live[key]; ok {
-		s.count = (*Counts).asChanged
+		s.as = asChanged
 		if was == fingerprintOf(record) {
-			s.count = (*Counts).asUnchanged
+			s.as = asUnchanged
 		}
 	}
-	*s.count(&l.counts)++
+	*l.counts.of(s.as)++
 	l.added[key] = s
 	l.rows++
-	return before.row, again
+	return int(before.row), again
 }
-
-func (c *Counts) asNew() *int       { return &c.New }
-func (c *Counts) asChanged() *int   { return &c.Changed }
-func (c *Counts) asUnchanged() *int { return &c.Unchanged }
 
 // Counts gives the comparison so far.
 func (l *Ledger) Counts() Counts {

@@ -21,6 +21,9 @@ type Hit struct {
 	Score float64
 }
 
+// Near says that the row was found only by allowing for a typing error.
+func (h Hit) Near() bool { return h.Score <= float64(index.NearPart) }
+
 // Search finds the rows that hold every word of text: first those whose part
 // number it is, then those whose part number it begins, then the others. Only
 // where there is none, words with one typing error count. A limit of 0 or less
