@@ -18,9 +18,10 @@ func at(m Method, q, low, high float64) Estimate {
 }
 
 func TestTheBestWay(t *testing.T) {
-	points, heat, flow := at(ByPoints, 20, 18, 22), at(ByHeat, 20, 16, 24), at(ByFlow, 20, 18, 22)
-	steep, geometry, share := at(ByPressure, 20, 19, 21), at(ByGeometry, 20, 18, 22), at(ByShare, 20, 14, 26)
-	flat, twice := at(ByPressure, 20, 14, 21), at(ByPressure, 20, 19, 21)
+	// The better way has the wider span, so that it is not the span that decides.
+	points, heat, flow := at(ByPoints, 20, 12, 28), at(ByHeat, 20, 13, 27), at(ByFlow, 20, 17, 23)
+	steep, geometry, share := at(ByPressure, 20, 15, 25), at(ByGeometry, 20, 18, 22), at(ByShare, 20, 19, 21)
+	flat, flatAbove, twice := at(ByPressure, 20, 14.9, 20.1), at(ByPressure, 20, 19.9, 25.1), at(ByPressure, 20, 19, 21)
 	twice.Points = append(twice.Points, Point{Q: 30 * perHour})
 	alone := Estimate{Method: ByPoints}
 	tests := []struct {
@@ -35,10 +36,11 @@ func TestTheBestWay(t *testing.T) {
 		{"a steep pressure before flow", []Estimate{flow, steep}, 1},
 		{"flow before geometry", []Estimate{geometry, flow}, 1},
 		{"geometry before a flat pressure", []Estimate{flat, geometry}, 1},
+		{"geometry before one flat above", []Estimate{flatAbove, geometry}, 1},
 		{"geometry before several answers", []Estimate{twice, geometry}, 1},
 		{"a flat pressure before a share", []Estimate{share, flat}, 1},
 		{"a share before nothing", []Estimate{{}, share}, 1},
-		{"of one way the narrower", []Estimate{heat, at(ByHeat, 30, 27, 33), heat}, 1},
+		{"of one way the narrower", []Estimate{heat, at(ByHeat, 30, 26, 34), heat}, 1},
 		{"of two alike the first", []Estimate{flow, heat, heat}, 1},
 	}
 	for _, test := range tests {

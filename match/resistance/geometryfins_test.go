@@ -40,6 +40,16 @@ func TestInletLengthAgainstASecondForm(t *testing.T) {
 	}
 }
 
+// What the forming profile adds to the loss of a long channel, on ½ρv²: 0.674
+// between plates and 1.25 in a rectangular duct [Shah], half of each between.
+func TestInletLengthOfLongChannels(t *testing.T) {
+	const z = 1e-3
+	for _, test := range []struct{ aspect, want float64 }{{0, 0.674}, {0.25, 0.962}, {0.5, 1.25}, {1, 1.25}} {
+		got := (apparentProduct(test.aspect, z) - frictionProduct(test.aspect)) * 4 / z
+		check(t, fmt.Sprintf("excess at aspect %g", test.aspect), got, test.want, 1e-4, "K∞ [Shah]")
+	}
+}
+
 // Source: air_heatsink_pressure.csv. Its geometry stands in the verification
 // script of an open toolbox that follows the paper: five channels of 6.8 × 30 mm,
 // 100 mm long, in a duct 40 mm wide, behind a fan of 40 × 40 mm. From

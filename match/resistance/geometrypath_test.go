@@ -77,6 +77,16 @@ func TestWireFactor(t *testing.T) {
 	check(t, "K of a guard", guard, 0.095+0.002, 1e-12, "0.95·(1 − α) + 0.2·(1 − α)²")
 }
 
+// One stated point of a filter is met, and half of it is taken as viscous.
+func TestFilterOfOnePoint(t *testing.T) {
+	in := StandardAir()
+	f := built(t)(FilterAt("mat", 0.02, 1.5, 40, in))
+	check(t, "Loss at the point", f.Loss(0.03, in), 40, 1e-12, "what was stated")
+	check(t, "Loss at half the flow", f.Loss(0.015, in), 40*(0.5/2+0.25/2), 1e-12, "half a·Q, half b·Q²")
+	k, _ := built(t)(Coefficient("free", 0, 0.01, duct, "none")).Coefficient(0.01, in)
+	check(t, "K of nothing", k, 0, 0, "zero is a coefficient")
+}
+
 // drawElement draws an element of any kind but Parallel.
 func drawElement(t *rapid.T) Element {
 	area := rapid.Float64Range(1e-3, 2e-2).Draw(t, "area")

@@ -99,6 +99,22 @@ func TestLossCoefficients(t *testing.T) {
 	}
 }
 
+// Source: Blevins, Applied Fluid Dynamics Handbook, 1984, the whole of both
+// tables as an open fluids library has them (read there; the points not in
+// air_loss_coefficients.csv).
+func TestFurtherPointsOfGrilles(t *testing.T) {
+	for _, test := range []struct {
+		free, want float64
+		edge       Edge
+	}{
+		{0.15, 85, SharpEdge}, {0.30, 17, SharpEdge}, {0.45, 5.5, SharpEdge}, {0.60, 2, SharpEdge}, {0.75, 0.78, SharpEdge},
+		{0.90, 0.08, SharpEdge}, {0.5, 0.6, RoundedEdge},
+	} {
+		k, _ := built(t)(Grille("grille", 0.01, test.free, test.edge)).Coefficient(0.02, StandardAir())
+		check(t, fmt.Sprintf("K of a grille of %g", test.free), k, test.want, 1e-9, blevins)
+	}
+}
+
 // sameVelocity compares the reference velocity of the source with ours.
 func sameVelocity(source, ours string) bool {
 	return map[string]string{"approach velocity": ahead, "small-pipe velocity": smallOne, "pipe velocity": duct}[source] == ours
