@@ -51,8 +51,8 @@ var parts = []part{
 		"match", "catalog", "catalog/quantity", "match/curve", "match/thermal", "match/resistance",
 	}},
 	{path: "match/trial", imports: []string{
-		"match", "match/sample", "match/thermal", "match/devicefile", "catalog/tabular",
-	}, later: true},
+		"match", "match/sample", "match/thermal", "match/devicefile", "catalog/quantity", "catalog/tabular",
+	}},
 	{path: "cmd/internal/order", imports: []string{"match", "catalog", "catalog/quantity"}},
 	{path: "cmd/internal/view", imports: []string{all}},
 	{path: "cmd/internal/chart", imports: []string{all}, later: true},
