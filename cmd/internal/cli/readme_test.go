@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -59,7 +60,7 @@ func runBlocks(t *testing.T, text, work string) string {
 		if !closed {
 			t.Fatal("README.md: a console block is not closed")
 		}
-		out.WriteString(open + replay(t, session, work) + end)
+		out.WriteString(open + replayPiped(t, session, work) + end)
 		text = after
 		blocks++
 	}
@@ -67,4 +68,52 @@ func runBlocks(t *testing.T, text, work string) string {
 		t.Fatal("README.md has no console block")
 	}
 	return out.String()
+}
+
+// replayPiped is replay for commands that may end in "| head -N" or
+// "| tail -N", which keep so many lines of what is printed, and for "export
+// NAME=VALUE".
+func replayPiped(t *testing.T, session, work string) string {
+	var out strings.Builder
+	variable := "LOWSONE_CATALOG=.demo/catalogue "
+	for line := range strings.Lines(session) {
+		command, isCommand := strings.CutPrefix(line, "$ ")
+		if !isCommand {
+			continue
+		}
+		out.WriteString(line)
+		command, pipe, _ := strings.Cut(strings.TrimSpace(command), " | ")
+		if strings.HasPrefix(command, "export ") {
+			variable = strings.TrimPrefix(command, "export ") + " "
+			continue
+		}
+		out.WriteString(keep(t, onTerminal(runLine(t, variable+command, work)), pipe))
+	}
+	return out.String()
+}
+
+// onTerminal gives what a command printed as a person sees it: both streams
+// alike.
+func onTerminal(text string) string {
+	var out strings.Builder
+	for line := range strings.Lines(text) {
+		out.WriteString(strings.TrimPrefix(line, "2| "))
+	}
+	return out.String()
+}
+
+func keep(t *testing.T, text, pipe string) string {
+	if pipe == "" {
+		return text
+	}
+	var n int
+	lines := strings.SplitAfter(strings.TrimSuffix(text, "\n"), "\n")
+	if _, err := fmt.Sscanf(pipe, "head -%d", &n); err == nil {
+		return strings.Join(lines[:min(n, len(lines))], "")
+	}
+	if _, err := fmt.Sscanf(pipe, "tail -%d", &n); err == nil {
+		return strings.Join(lines[max(0, len(lines)-n):], "") + "\n"
+	}
+	t.Fatalf("README.md: | %s is not replayed", pipe)
+	return ""
 }
