@@ -93,13 +93,13 @@ func replayPiped(t *testing.T, session, work string) string {
 }
 
 // onTerminal gives what a command printed as a person sees it: both streams
-// alike.
+// alike, in a folder of theirs.
 func onTerminal(text string) string {
 	var out strings.Builder
 	for line := range strings.Lines(text) {
 		out.WriteString(strings.TrimPrefix(line, "2| "))
 	}
-	return out.String()
+	return strings.ReplaceAll(out.String(), "$WORK", "/home/you")
 }
 
 func keep(t *testing.T, text, pipe string) string {
