@@ -12,6 +12,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"lowsone/catalog"
 	"lowsone/catalog/partscsv"
 	"lowsone/catalog/store"
 	"lowsone/catalog/tabular"
@@ -55,10 +56,10 @@ type fataler interface {
 	Fatalf(string, ...any)
 }
 
-// containsRow looks for a row among raw ones, as CSV and Defuse change them.
+// containsRow looks for a row among raw ones, as CSV and catalog.Guarded change them.
 func containsRow(raw []string, row string) bool {
 	for _, text := range raw {
-		if strings.ReplaceAll(partscsv.Defuse(text), "\r\n", "\n") == row {
+		if strings.ReplaceAll(catalog.Guarded(text), "\r\n", "\n") == row {
 			return true
 		}
 	}

@@ -13,7 +13,7 @@ import (
 
 	"github.com/google/renameio/v2"
 
-	"lowsone/catalog/partscsv"
+	"lowsone/catalog"
 	"lowsone/catalog/tabular"
 )
 
@@ -83,7 +83,7 @@ func (r *rejectsFile) add(e *Reject, row *tabular.Row) error {
 	}
 	cells := []string{strconv.Itoa(e.At.Line), column, e.Header, e.Cell, e.Reason, e.Hint, row.Raw()}
 	for i := range cells {
-		cells[i] = partscsv.Defuse(cells[i])
+		cells[i] = catalog.Guarded(cells[i])
 	}
 	return r.csv.Write(cells)
 }

@@ -23,7 +23,7 @@ func cleanText(text string) string {
 	if !plain || last == ' ' {
 		text = strings.Join(strings.FieldsFunc(strings.Map(printable, text), unicode.IsSpace), " ")
 	}
-	return fuse(text)
+	return catalog.Unguarded(text)
 }
 
 // printable makes white space spaces and drops what has no shape.

@@ -79,7 +79,7 @@ func Write(w io.Writer, fans []*catalog.Fan) error {
 			}
 			*cells[id] = d.Format(f)
 			if d.Form == catalog.Text {
-				*cells[id] = Defuse(*cells[id])
+				*cells[id] = catalog.Guarded(*cells[id])
 			}
 		}
 	}

@@ -185,25 +185,3 @@ func TestEstimatesAreNotWritten(t *testing.T) {
 		t.Errorf("row = %s, want no estimated voltage", got)
 	}
 }
-
-func TestDefuse(t *testing.T) {
-	rows := []struct{ text, want string }{
-		{"AX60", "AX60"}, {"=1+1", "'=1+1"}, {"+49", "+49"}, {"-12.5", "-12.5"}, {"-x", "'-x"}, {"@a", "'@a"},
-		{"\tx", "'\tx"}, {"\rx", "'\rx"}, {"'=x", "''=x"}, {"'x", "'x"}, {"", ""}, {"'", "'"}, {"+49 30", "'+49 30"}, {"'-12", "''-12"},
-	}
-	for _, r := range rows {
-		got := Defuse(r.text)
-		if got != r.want {
-			t.Errorf("Defuse(%q) = %q, want %q", r.text, got, r.want)
-		}
-		if back := fuse(got); back != r.text {
-			t.Errorf("fuse(Defuse(%q)) = %q", r.text, back)
-		}
-	}
-	rapid.Check(t, func(t *rapid.T) {
-		text := rapid.StringMatching(`['=+@\t\r0-9a-]{0,6}`).Draw(t, "text")
-		if back := fuse(Defuse(text)); back != text {
-			t.Fatalf("fuse(Defuse(%q)) = %q", text, back)
-		}
-	})
-}

@@ -65,7 +65,7 @@ func recordOf(l Line) record {
 		r.LinePrice = Amount(price)
 	}
 	for _, text := range r.texts() {
-		*text = Guarded(*text)
+		*text = catalog.Guarded(*text)
 	}
 	return r
 }
@@ -127,7 +127,7 @@ func Read(r io.Reader) ([]Line, error) {
 
 func (r record) line(at int) (Line, error) {
 	for _, text := range r.texts() {
-		*text = unguarded(*text)
+		*text = catalog.Unguarded(*text)
 	}
 	l := Line{
 		Part: r.Part, Maker: r.Maker, Supplier: r.Supplier, OrderCode: r.OrderCode,

@@ -1,4 +1,4 @@
-package order
+package catalog
 
 import (
 	"strconv"
@@ -12,18 +12,18 @@ const (
 	skipped = " \t\r\n"
 )
 
-// Guarded gives the text with an apostrophe before it where a spreadsheet would
-// run it. A text that already stands behind apostrophes gets one more, so that
-// unguarded gives back exactly what went in. Numbers are left alone.
+// Guarded gives a text for a CSV cell, with an apostrophe before it where a
+// spreadsheet would run it. A text that already stands behind apostrophes gets one more, so that
+// Unguarded gives back exactly what went in. Numbers are left alone.
 func Guarded(text string) string {
-	if !runs(text) || isNumber(text) {
+	if !runs(text) || plainNumber(text) {
 		return text
 	}
 	return "'" + text
 }
 
-// unguarded takes off the apostrophe that Guarded put there.
-func unguarded(text string) string {
+// Unguarded takes off the apostrophe that Guarded put there.
+func Unguarded(text string) string {
 	if rest, ok := strings.CutPrefix(text, "'"); ok && runs(rest) {
 		return rest
 	}
@@ -41,7 +41,7 @@ func runs(text string) bool {
 	return core != "" && strings.ContainsRune(running, []rune(core)[0])
 }
 
-func isNumber(text string) bool {
+func plainNumber(text string) bool {
 	if strings.ContainsAny(text, "xXpPiInN_") { // hexadecimal, Inf, NaN: no spreadsheet reads them as numbers
 		return false
 	}
