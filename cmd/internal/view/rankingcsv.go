@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"lowsone/catalog"
-	"lowsone/cmd/internal/order"
 	"lowsone/match"
 )
 
@@ -36,16 +35,16 @@ func (d *Ranking) csvRow(c *match.Candidate) []string {
 	flag := strconv.FormatBool
 	hot, hotCelsius, kept := "", "", ""
 	if spot, ok := hottest(c.Spots); ok {
-		hot, hotCelsius, kept = order.Guarded(spot.Name), number(spot.Planned.High), flag(allKept(c.Spots))
+		hot, hotCelsius, kept = catalog.Guarded(spot.Name), number(spot.Planned.High), flag(allKept(c.Spots))
 	}
 	return []string{
-		strconv.Itoa(c.Rank), order.Guarded(fan.Part), order.Guarded(fan.Maker), flag(c.Fitted),
+		strconv.Itoa(c.Rank), catalog.Guarded(fan.Part), catalog.Guarded(fan.Maker), flag(c.Fitted),
 		number(c.Planned.Level.DB), flag(c.Planned.Level.Under), number(d.difference(c)), number(c.Sone),
 		number(c.Planned.Ratio), number(c.Planned.Q * perHour), number(c.Planned.P), number(c.QOverQ0),
 		number(c.Full.Q * perHour), number(c.Full.Level.DB), number(c.Margin), string(c.Limit),
 		strings.Join(checksThat(c.Checks, catalog.Warn), " "), strings.Join(checksThat(c.Checks, catalog.Unclear), " "),
 		strings.Join(match.Names(c.Estimated), " "), stallNames[c.Stalled], flag(c.Marginal), flag(c.Tie), flag(c.Pareto), string(c.Shares),
-		number(c.Price), order.Guarded(c.Currency), order.Guarded(fan.Supplier), order.Guarded(fan.OrderCode),
+		number(c.Price), catalog.Guarded(c.Currency), catalog.Guarded(fan.Supplier), catalog.Guarded(fan.OrderCode),
 		number(d.total(c)), hot, hotCelsius, kept, number(life(c, d.Warm)),
 	}
 }
