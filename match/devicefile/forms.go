@@ -127,7 +127,7 @@ func parseShare(text string, low, high float64) (float64, error) {
 	number, marked := strings.CutSuffix(text, "%")
 	v, err := plainNumber(number)
 	if err != nil {
-		return 0, err
+		return 0, &fault{quoted(text) + " is no share", "write it in per cent, such as 55 %"}
 	}
 	if !marked {
 		return 0, &fault{quoted(text) + " is not marked as a share", "write it in per cent: " + shareExample(text, v)}

@@ -22,7 +22,7 @@ func (p *problems) pathOf(pieces []piece, in resistance.Air) resistance.Path {
 	for i := range pieces {
 		piece := &pieces[i]
 		if piece.build == nil {
-			continue
+			continue // what is wrong with it has been told
 		}
 		e, err := piece.build(p, &piece.sizes, in)
 		switch {
@@ -153,8 +153,9 @@ func buildBranches(p *problems, s *sizes, in resistance.Air) (resistance.Element
 	var branches []resistance.Path
 	for i := range s.branches {
 		before := p.count()
-		branch := p.pathOf(s.branches[i].pieces, in)
-		if p.count() > before {
+		pieces := s.branches[i].pieces
+		branch := p.pathOf(pieces, in)
+		if p.count() > before || len(branch) < len(pieces) {
 			return resistance.Element{}, errBranch
 		}
 		branches = append(branches, branch)

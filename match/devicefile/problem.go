@@ -89,7 +89,7 @@ type problems struct {
 }
 
 func (p *problems) add(problem Problem) {
-	if len(p.list) == mostProblems {
+	if p.full() {
 		p.more++
 		return
 	}
@@ -100,6 +100,9 @@ func (p *problems) add(problem Problem) {
 func (p *problems) addf(at Place, hint, format string, args ...any) {
 	p.add(Problem{At: at, Reason: fmt.Sprintf(format, args...), Hint: hint})
 }
+
+// full says whether no more problems are listed.
+func (p *problems) full() bool { return len(p.list) == mostProblems }
 
 // count is how many problems there are.
 func (p *problems) count() int { return len(p.list) + p.more }
@@ -153,14 +156,22 @@ func safe(runes []rune) string {
 
 // columns is the width of s on a terminal.
 func columns(s string) (n int) {
+	const firstMark = 0x300 // below it every character is one column wide
 	for _, r := range s {
-		switch k := width.LookupRune(r).Kind(); {
+		switch {
+		case r < firstMark:
+			n++
 		case unicode.In(r, unicode.Mn, unicode.Me):
-		case k == width.EastAsianWide || k == width.EastAsianFullwidth:
+		case wide(r):
 			n += 2
 		default:
 			n++
 		}
 	}
 	return n
+}
+
+func wide(r rune) bool {
+	k := width.LookupRune(r).Kind()
+	return k == width.EastAsianWide || k == width.EastAsianFullwidth
 }

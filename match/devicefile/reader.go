@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"unicode"
 
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
@@ -71,6 +72,10 @@ func (r *reader) missing(name string, key Place, t table, n *node) {
 }
 
 func (r *reader) unknownKey(name string, p pair, t table) {
+	if r.full() {
+		r.more++
+		return
+	}
 	hint := nearestKey(p.key, t.names())
 	if hint == "" {
 		hint = "valid here: " + strings.Join(t.names(), ", ")
@@ -110,10 +115,15 @@ func (r *reader) word(name string, n *node) (text string, ok bool) {
 		return "", false
 	case word:
 		text = strings.TrimSpace(n.word)
-		if text == "" {
+		switch {
+		case text == "":
 			r.addf(n.at, "leave the key out where nothing is known", "%s is empty", name)
+		case strings.ContainsFunc(text, unicode.IsControl):
+			r.addf(n.at, "", "%s holds a control character", name)
+		default:
+			return text, text != notKnown
 		}
-		return text, text != "" && text != notKnown
+		return "", false
 	}
 	r.addf(n.at, "", "%s is %s, not %s", name, shapeNames[n.shape], shapeNames[word])
 	return "", false
