@@ -158,6 +158,24 @@ func TestUnitsOfHeatAndZeroOfTemperatureDoNotCount(t *testing.T) {
 	})
 }
 
+// With all shares unknown: the two ends by the corners, the middle by air 0.35,
+// film 0.5, solid 0.15, exponent 0.65.
+func TestTemperatureBand(t *testing.T) {
+	b, err := model(t, amplifier()).Temperature(Conditions{30, 180}, 0.8)
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := func(air, film, solid, exponent float64) float64 {
+		return 32 + 68*(air/0.8+film*math.Pow(0.8, -exponent)+solid)
+	}
+	check(t, "Low", b.Low, at(0.1, 0.6, 0.3, 0.5), 1e-9, "by hand")
+	check(t, "Middle", b.Middle, at(0.35, 0.5, 0.15, 0.65), 1e-9, "by hand")
+	check(t, "High", b.High, at(0.6, 0.4, 0, 0.8), 1e-9, "by hand")
+	if !near(b.AtLow, Corner{0.1, 0.6, 0.3, 0.5}) || !near(b.AtHigh, Corner{0.6, 0.4, 0, 0.8}) {
+		t.Errorf("low at %v, high at %v", b.AtLow, b.AtHigh)
+	}
+}
+
 // Common practice, no source: a device of about 50 W, its hot spot at about 47 °C
 // after 20 minutes in a room of 20 to 25 °C; a fan with somewhat less free-air
 // flow cost about 5 K after the same time. Somewhat less is taken as 80 % of the

@@ -84,6 +84,7 @@ func TestDoubts(t *testing.T) {
 		{"long enough", noisy(0.1, 20, 60), Predicts, NoDoubt, "it is 60 min long, its time constant 10"},
 		{"warm before", probe{every: 20, length: 3600, scatter: 0.1, random: rand.New(rand.NewPCG(3, 3))}.log(func(float64) float64 { return 47 }), NotAStep, Flat, "it changes by 0."},
 		{"all the same", probe{every: 20, length: 3600}.log(func(float64) float64 { return 47 }), NotAStep, Flat, "it changes by 0 K in 60 min"},
+		{"hardly a step", probe{every: 20, length: 3600}.log(response{25, []part{{0.9, 600}}}.at), NotAStep, Flat, "it changes by 0.68"},
 		{"load taken off", load(oneStep, response{0, []part{{-12, 5 * minutes}}}, 30), NotAStep, TurnsBack, "it goes back by 9.9"},
 		{"cools, then warms", load(response{60, []part{{-20, 5 * minutes}}}, response{0, []part{{25, 5 * minutes}}}, 30), NotAStep, TurnsBack, "it goes back by"},
 		{"a thermostat", probe{every: 20, length: 3600}.log(cycle), NotAStep, TurnsBack, "it goes back by"},

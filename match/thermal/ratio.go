@@ -20,10 +20,7 @@ func (c Corner) ratioFor(allowed float64) float64 {
 	}
 	film := func(room float64) float64 { return math.Pow(c.Film/room, 1/c.Exponent) }
 	low, high := max(c.Air/left, film(left)), max(2*c.Air/left, film(left/2))
-	switch {
-	case math.IsInf(low, 1):
-		return low
-	case c.Film == 0 || c.Air == 0: // one term: the closed form
+	if math.IsInf(low, 1) {
 		return low
 	}
 	x, end := math.Log(low), math.Log(high)

@@ -174,6 +174,18 @@ func TestIntervalGrowsWithTheTest(t *testing.T) {
 	}
 }
 
+// A log exactly as long as the rule asks, but for the rounding of its times.
+func TestSettledAtTheFirstReading(t *testing.T) {
+	rule, _ := RuleNamed("IEC 62368-1 B.1.6, 10 % below the limit")
+	for i := range 1000 {
+		start := float64(i) * 0.1
+		log := []Reading{{start, 40}, {start + 150, 40}, {start + 300, 40}}
+		if ok, detail, err := rule.Settled(log); !ok || err != nil {
+			t.Errorf("from %g s: not settled: %s, %v", start, detail, err)
+		}
+	}
+}
+
 func TestSettledErrors(t *testing.T) {
 	rule := Rules()[0]
 	var few *FewReadingsError

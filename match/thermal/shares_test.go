@@ -88,6 +88,19 @@ func TestSharesMakeAWhole(t *testing.T) {
 	}
 }
 
+// What is assumed is named as it is used: cut to what the known share leaves.
+func TestAssumedGivesWay(t *testing.T) {
+	s := amplifier()
+	s.Shares = Shares{Air: Exactly(0.8), Exponent: Exactly(0.5)}
+	if got := strings.Join(model(t, s).Assumed(), "; "); got != "share of the solid part 0 to 0.2" {
+		t.Errorf("air 0.8: assumed %q", got)
+	}
+	s.Shares = Shares{Solid: Exactly(0.5), Exponent: Exactly(0.5)}
+	if got := strings.Join(model(t, s).Assumed(), "; "); got != "share of the air 0.1 to 0.5" {
+		t.Errorf("solid 0.5: assumed %q", got)
+	}
+}
+
 func TestSpotErrors(t *testing.T) {
 	nan := math.NaN()
 	for _, row := range []struct {
