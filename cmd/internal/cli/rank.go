@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -168,23 +169,26 @@ func (p *problem) fetch(ctx context.Context, rows []int, fans map[int]*catalog.F
 
 // loosen names what most fans failed, and what to do about it.
 func loosen(r *match.Ranking) string {
+	if r.Looked <= 1 {
+		return "the choice lets no fan through: see --maker, --price-max, --in-stock"
+	}
+	// Those that fit but are too weak, or cannot be ranked, came nearest.
+	if n := r.Rejected[match.TooWeak]; n > 0 {
+		return fmt.Sprintf("%d fit but are too weak: ask for less flow with --need, or make room for a deeper or larger fan", n)
+	}
+	if n := r.Rejected[match.NotRankable]; n > 0 {
+		return fmt.Sprintf("%d fit but their sheets lack airflow, pressure or level", n)
+	}
 	most, count := match.CheckName(""), 0
 	for _, name := range match.RejectNames {
 		if n := r.Rejected[name]; n > count {
 			most, count = name, n
 		}
 	}
-	switch {
-	case r.Looked <= 1:
-		return "the choice lets no fan through: see --maker, --price-max, --in-stock"
-	case most == match.TooWeak:
-		return "ask for less flow with --need, or make room for a deeper or larger fan"
-	case most == match.NotRankable:
-		return "their sheets lack airflow, pressure or level"
-	case most != "":
-		return "most failed the check of " + string(most) + ": see --explain PART"
+	if most == "" {
+		return "lowsone rank --explain PART says why"
 	}
-	return "lowsone rank --explain PART says why"
+	return "most failed the check of " + string(most) + ": see --explain PART"
 }
 
 // explain walks one fan through the ranking.
