@@ -44,6 +44,7 @@ const (
 // The conditions under which a log predicts its end.
 const (
 	shortestLog  = 1.0  // s
+	finest       = 0.01 // K, what no probe tells apart
 	leastLengths = 2.0  // fitted time constants
 	mostSD       = 2.0  // K
 	mostApart    = 2.0  // K
@@ -98,8 +99,8 @@ type Prediction struct {
 // without its first fifth. A part slower than it looks for stays hidden: of one
 // to three hours, every second time.
 //
-// Readings may be uneven, repeated, and with gaps; single wild ones are left out. The error is a
-// *FewReadingsError, *OrderError, *ReadingError or *InputError.
+// Readings may be uneven, repeated, and with gaps; single wild ones are left out.
+// The error is a *FewReadingsError, *OrderError, *ReadingError or *InputError.
 func Predict(log []Reading) (Prediction, error) {
 	if err := checkLog(log); err != nil {
 		return Prediction{}, err
@@ -121,7 +122,7 @@ func Predict(log []Reading) (Prediction, error) {
 		return p, nil
 	}
 	p.Whole, p.Fitted = whole, true
-	p.Highest = highest(kept, whole, wildFrom*max(whole.Scatter, scatter))
+	p.Highest = highest(kept, whole, wildFrom*max(whole.Scatter, scatter, finest))
 	if p.Doubt = p.doubt(thin); p.Doubt == NoDoubt {
 		p.Verdict = Predicts
 	}
