@@ -11,14 +11,16 @@ import (
 	"lowsone/catalog/store"
 	"lowsone/cmd/internal/view"
 	"lowsone/match"
+	"lowsone/match/devicefile"
 	"lowsone/match/drive"
 )
 
 // deviceFlags describe the device: a device file, or its fan, its seat, and how
 // its resistance is known. Flags overrule the file.
 type deviceFlags struct {
-	file   string
-	path   string // of the file, by name
+	file   string           // device file
+	read   *devicefile.File // what it says, once loaded
+	path   string           // of the file, by name
 	fitted fittedFlags
 	way    wayFlags
 	seat   seatFlags
@@ -98,6 +100,9 @@ type problem struct {
 // pose opens the catalogue and puts device and choice into a request. The
 // caller closes the catalogue.
 func pose(ctx context.Context, s *session, d *deviceFlags, c *choiceFlags) (*problem, error) {
+	if err := d.load(); err != nil { // before anything else: it is what the person has in hand
+		return nil, err
+	}
 	cat, err := s.openCatalog(ctx)
 	if err != nil {
 		return nil, err

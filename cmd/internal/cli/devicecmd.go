@@ -20,8 +20,8 @@ const deviceLong = `A device file holds what you know of a device: its air paths
 and the supply at each, what it watches, heat, temperatures found, other noise.
 The commands system, rank, shortlist and slow take it as their argument.
 
-new writes an empty one to fill in; check says what is known, assumed and missing,
-and what each missing thing is good for; schema prints its JSON Schema.`
+new writes an empty one to fill in; check says what is known, assumed and
+missing, and what each missing thing is good for; schema prints its JSON Schema.`
 
 const deviceExample = `  lowsone device new amplifier.yaml
   lowsone device check amplifier.yaml
@@ -79,9 +79,9 @@ func (s *session) newDeviceFile(name string) error {
 	return s.print(&view.DeviceNew{File: name})
 }
 
-const deviceCheckLong = `Say of everything a device file can hold whether it is known, assumed or missing,
-and what the answer is good for, what most hangs on first. What is wrong with the
-file is shown where it stands; then the exit code is 1.
+const deviceCheckLong = `Say of everything a device file can hold whether it is known, assumed or
+missing, and what the answer is good for, what most hangs on first. What is wrong
+with the file is shown where it stands; then the exit code is 1.
 
 Fans named by part are looked up in the catalogue, where there is one.`
 

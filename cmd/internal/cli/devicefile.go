@@ -24,7 +24,7 @@ func readDeviceFile(name string) (*devicefile.File, error) {
 	file, err := os.Open(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, failf("lowsone device new "+quoted(name)+" makes one", "there is no device file %q", name)
+		return nil, failf("lowsone device new FILE makes one; the fitted fan of a device without one: --replace PART", "there is no device file %q", name)
 	case err != nil:
 		return nil, fmt.Errorf("read device file: %w", err)
 	}
@@ -34,6 +34,14 @@ func readDeviceFile(name string) (*devicefile.File, error) {
 		return nil, fmt.Errorf("read device file: %w", err)
 	}
 	return devicefile.Parse(name, data)
+}
+
+// load reads the device file, if one was named and is not read yet.
+func (d *deviceFlags) load() (err error) {
+	if d.file != "" && d.read == nil {
+		d.read, err = readDeviceFile(d.file)
+	}
+	return err
 }
 
 // lookIn finds the fans of a device file in a catalogue.
@@ -53,14 +61,13 @@ func lookIn(ctx context.Context, cat *store.Catalogue) devicefile.Look {
 // fromFile gives the device of a file, the path that is asked about overruled by
 // flags.
 func (d *deviceFlags) fromFile(ctx context.Context, cat *store.Catalogue, cols *catalog.Columns) (described, error) {
-	file, err := readDeviceFile(d.file)
-	if err != nil {
+	if err := d.load(); err != nil {
 		return described{}, err
 	}
-	if err := file.Resolve(lookIn(ctx, cat)); err != nil {
+	if err := d.read.Resolve(lookIn(ctx, cat)); err != nil {
 		return described{}, err
 	}
-	dev := &described{file: &file.Device, name: d.file}
+	dev := &described{file: &d.read.Device, name: d.file}
 	if err := dev.choose(ctx, cols, d.path); err != nil {
 		return described{}, err
 	}

@@ -19,6 +19,7 @@ func commands(s *session) []*cobra.Command {
 		newShortlistCmd(s, runShortlist),
 		newSlowCmd(s, runSlow),
 		newDeviceCmd(s, runDeviceCheck),
+		newHeatCmd(s, runHeat),
 		newDemoCmd(s, runDemo),
 	}
 }

@@ -52,6 +52,9 @@ func (o *slowOptions) prepare(ctx context.Context) (*slowing, error) {
 	if o.part == "" && !o.described() {
 		return o.alone(o.with.overrule(&catalog.Fan{Part: view.Described})), nil
 	}
+	if err := o.device.load(); err != nil {
+		return nil, err
+	}
 	cat, err := o.session.openCatalog(ctx)
 	if err != nil {
 		return nil, err

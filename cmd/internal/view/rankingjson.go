@@ -45,7 +45,7 @@ type candidateJSON struct {
 	Difference Number          `json:"level_difference_db,omitzero"` // planned less baseline
 	Total      Number          `json:"total_level_dba,omitzero"`     // with everything else that is heard
 	Reserve    Number          `json:"reserve_ratio"`                // full flow over need, less 1
-	Spots      List[spotJSON]  `json:"temperatures"`                 // at the planned speed, at the worst
+	Spots      []spotJSON      `json:"temperatures,omitempty"`       // at the planned speed, at the worst
 	FanAir     Number          `json:"fan_air_c,omitzero"`
 	FanLife    Number          `json:"fan_life_ratio,omitzero"`
 	Fit        List[checkJSON] `json:"fit"`

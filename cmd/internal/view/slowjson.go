@@ -54,9 +54,9 @@ type slowDeviceJSON struct {
 
 type slowPointJSON struct {
 	pointJSON
-	Stalled bool           `json:"stalled"`
-	Spots   List[spotJSON] `json:"spots"`
-	FanAir  Number         `json:"fan_air_c,omitzero"`
+	Stalled bool       `json:"stalled"`
+	Spots   []spotJSON `json:"temperatures,omitempty"`
+	FanAir  Number     `json:"fan_air_c,omitzero"`
 }
 
 type slowMeansJSON struct {

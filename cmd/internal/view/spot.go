@@ -56,8 +56,8 @@ type spotJSON struct {
 	Life Number `json:"life_ratio,omitzero"`
 }
 
-func spotsJSON(spots []match.SpotTemperature) List[spotJSON] {
-	var out List[spotJSON]
+func spotsJSON(spots []match.SpotTemperature) []spotJSON {
+	var out []spotJSON
 	for i := range spots {
 		t := &spots[i]
 		out = append(out, spotJSON{

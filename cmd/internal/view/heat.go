@@ -1,0 +1,200 @@
+package view
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"lowsone/match/thermal"
+	"lowsone/match/trial"
+)
+
+// Heat is what a temperature log says of its end.
+type Heat struct {
+	File   string
+	Log    *trial.Log
+	Probes []HeatProbe
+	Rules  []thermal.Rule // shown in full
+}
+
+// HeatProbe is the log of one probe, judged.
+type HeatProbe struct {
+	*trial.Probe
+	Prediction thermal.Prediction
+	Worst      trial.Worst
+	Limit      trial.Limit
+	Judgement  trial.Judgement
+	Rules      []HeatRule // all
+}
+
+// HeatRule is a settling rule with what it says of a probe.
+type HeatRule struct {
+	Rule    thermal.Rule
+	Settled bool
+	Detail  string
+}
+
+// last gives the last reading in °C.
+func (p *HeatProbe) last() float64 { return p.Readings[len(p.Readings)-1].Celsius }
+
+// length gives the length of the log in s.
+func (p *HeatProbe) length() float64 { return p.Readings[len(p.Readings)-1].Time - p.Readings[0].Time }
+
+// atWorst gives the end at the worst in °C; NaN where it is not known.
+func (p *HeatProbe) atWorst() float64 {
+	end, _, ok := p.Prediction.End()
+	if !ok || !p.Worst.Known {
+		return math.NaN()
+	}
+	return p.Worst.At(end)
+}
+
+// Text writes the log's account for people.
+func (d *Heat) Text(w io.Writer, s Style) error {
+	p := &printer{w: w, style: s.within(proseWidth)}
+	var head facts
+	head.add("log", fmt.Sprintf("%s: %s over %s", d.File, count(d.Log.Rows, "row"), minutesText(d.longest())))
+	for _, skipped := range d.Log.Skipped {
+		head.add("skipped", fmt.Sprintf("%q %s", skipped.Header, skipped.Why))
+	}
+	for _, note := range d.Log.Notes {
+		head.add("note", note)
+	}
+	p.facts(head)
+	p.line("")
+	p.table(d.table())
+	p.facts(d.why())
+	for _, rule := range d.Rules {
+		p.line("")
+		p.line("%s", p.style.Bold(Clean(rule.Name+": "+rule.Asks)))
+		p.facts(d.ruleFacts(rule))
+	}
+	p.caution()
+	return p.err
+}
+
+func (d *Heat) longest() float64 {
+	most := 0.0
+	for i := range d.Probes {
+		most = max(most, d.Probes[i].length())
+	}
+	return most
+}
+
+func minutesText(s float64) string { return Digits(s/60, 3) + " min" }
+
+func (d *Heat) table() *Table {
+	t := &Table{Columns: []Column{
+		{Title: "probe", Wrap: true},
+		{Title: "from", Unit: "°C", Number: true},
+		{Title: "last", Unit: "°C", Number: true},
+		{Title: "verdict"},
+		{Title: "ends at", Unit: "°C"},
+		{Title: "time const.", Unit: "min", Number: true, Optional: true},
+		{Title: "at the worst", Unit: "°C", Number: true, Optional: true},
+		{Title: "may have", Unit: "°C", Number: true, Optional: true},
+		{Title: "limit", Optional: true},
+	}}
+	for i := range d.Probes {
+		p := &d.Probes[i]
+		may, kept := Unknown, ""
+		if p.Limit.Known {
+			may, kept = Trim(Fixed(p.Limit.Limit-p.Limit.Margin, 1)), p.Judgement.String()
+		}
+		t.Add(p.Name, Fixed(p.Readings[0].Celsius, 1), Fixed(p.last(), 1), p.Prediction.Verdict.String(), endCell(p.Prediction),
+			constantCell(p.Prediction), Fixed(p.atWorst(), 1), may, kept)
+	}
+	return t
+}
+
+// endCell writes the end, its error, or a lower bound of it.
+func endCell(p thermal.Prediction) string {
+	if end, sd, ok := p.End(); ok {
+		return fmt.Sprintf("%s ±%s", Fixed(end, 1), Fixed(sd, 1))
+	}
+	if least, ok := p.AtLeast(); ok {
+		return "above " + Fixed(least, 1)
+	}
+	return Unknown
+}
+
+// constantCell writes the time constant of a fit that may be believed.
+func constantCell(p thermal.Prediction) string {
+	if p.Verdict != thermal.Predicts {
+		return Unknown
+	}
+	return Digits(p.Whole.Tau/60, 2)
+}
+
+// why gives the reasons, and which settling rules are kept.
+func (d *Heat) why() facts {
+	var f facts
+	for i := range d.Probes {
+		p := &d.Probes[i]
+		f.add("why", p.Name+": "+p.Prediction.Why())
+		if p.Missing > 0 {
+			f.add("note", fmt.Sprintf("%s: %s without a reading", p.Name, count(p.Missing, "row")))
+		}
+	}
+	for i := range d.Probes {
+		p := &d.Probes[i]
+		f.add("rules", p.Name+": "+p.ruled())
+	}
+	f.add("", d.footnote())
+	return f
+}
+
+// footnote says what the columns mean.
+func (d *Heat) footnote() string {
+	said := "±: one standard error; a rule kept is an agreement, no proof: --rule all shows what each asks"
+	for i := range d.Probes {
+		if p := &d.Probes[i]; p.Limit.Known {
+			said += "; may have: the limit less the margin"
+			break
+		}
+	}
+	for i := range d.Probes {
+		if w := d.Probes[i].Worst; !math.IsNaN(d.Probes[i].atWorst()) {
+			return said + fmt.Sprintf("; at the worst: a room of %s °C instead of %s °C, the same flow", Trim(Fixed(w.WorstRoom, 1)), Trim(Fixed(w.Room, 1)))
+		}
+	}
+	return said
+}
+
+// ruled lists the rules that are kept.
+func (p *HeatProbe) ruled() string {
+	var names []string
+	for _, r := range p.Rules {
+		if r.Settled {
+			names = append(names, r.Rule.Name)
+		}
+	}
+	if len(names) == 0 {
+		return fmt.Sprintf("steady by none of %d", len(p.Rules))
+	}
+	return fmt.Sprintf("steady by %d of %d: %s", len(names), len(p.Rules), strings.Join(names, "; "))
+}
+
+func (d *Heat) ruleFacts(rule thermal.Rule) facts {
+	var f facts
+	for i := range d.Probes {
+		p := &d.Probes[i]
+		for _, r := range p.Rules {
+			if r.Rule.Name != rule.Name {
+				continue
+			}
+			said := "not steady: "
+			if r.Settled {
+				said = "steady: "
+			}
+			said += r.Detail
+			if hides, ok := rule.Hides(p.Prediction.Whole.Tau); ok && p.Prediction.Verdict == thermal.Predicts {
+				said += fmt.Sprintf("; with its time constant the rule lets up to %s K pass", Digits(hides, 2))
+			}
+			f.add(p.Name, said)
+		}
+	}
+	f.add("source", rule.Source)
+	return f
+}

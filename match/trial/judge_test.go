@@ -1,0 +1,62 @@
+package trial
+
+import (
+	"math"
+	"testing"
+
+	"lowsone/match/thermal"
+)
+
+// step is a log of one time constant, cut at a time.
+func step(start, end, tau, length float64) []thermal.Reading {
+	var log []thermal.Reading
+	for t := 0.0; t <= length; t += 30 {
+		log = append(log, thermal.Reading{Time: t, Celsius: end + (start-end)*math.Exp(-t/tau)})
+	}
+	return log
+}
+
+func predict(t *testing.T, log []thermal.Reading) thermal.Prediction {
+	t.Helper()
+	p, err := thermal.Predict(log)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// A limit is kept only by a log that predicts its end; one that does not can
+// only pass it.
+func TestJudge(t *testing.T) {
+	const tau = 900
+	whole, cut := predict(t, step(24, 58, tau, 6*tau)), predict(t, step(24, 58, tau, tau))
+	if whole.Verdict != thermal.Predicts || cut.Verdict != thermal.NotSettled {
+		t.Fatalf("verdicts %v and %v, want a prediction and none", whole.Verdict, cut.Verdict)
+	}
+	hot := Worst{Known: true, Room: 24, WorstRoom: 30, HeatRatio: 1.1}
+	for _, r := range []struct {
+		name string
+		log  thermal.Prediction
+		at   Worst
+		may  Limit
+		want Judgement
+	}{
+		{"well below", whole, Worst{}, Limit{true, 80, 10}, Keeps},
+		{"at it", whole, Worst{}, Limit{true, 68, 10}, InDoubt},
+		{"above", whole, Worst{}, Limit{true, 60, 10}, Passes},
+		{"below now, above at the worst", whole, hot, Limit{true, 75, 10}, Passes},
+		{"below at the worst", whole, hot, Limit{true, 85, 10}, Keeps},
+		{"no limit", whole, Worst{}, Limit{}, NotKnown},
+		{"cut early, far below: still not known", cut, Worst{}, Limit{true, 200, 10}, NotKnown},
+		{"cut early, already above", cut, Worst{}, Limit{true, 50, 10}, Passes},
+		{"cut early, above at the worst", cut, hot, Limit{true, 62, 10}, Passes},
+	} {
+		if got := Judge(r.log, r.at, r.may); got != r.want {
+			t.Errorf("%s: %v, want %v", r.name, got, r.want)
+		}
+	}
+	// 30 + (58 − 24)·1.1 = 67.4 °C: by hand.
+	if got := hot.At(58); math.Abs(got-67.4) > 1e-9 {
+		t.Errorf("At(58) = %v °C, want 67.4", got)
+	}
+}
