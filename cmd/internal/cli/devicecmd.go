@@ -80,8 +80,8 @@ func (s *session) newDeviceFile(name string) error {
 }
 
 const deviceCheckLong = `Say of everything a device file can hold whether it is known, assumed or
-missing, and what the answer is good for, what most hangs on first. What is wrong
-with the file is shown where it stands; then the exit code is 1.
+missing, and what the answer is good for, what most hangs on first. What is
+wrong with the file is shown where it stands; then the exit code is 1.
 
 Fans named by part are looked up in the catalogue, where there is one.`
 

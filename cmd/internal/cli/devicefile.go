@@ -74,6 +74,7 @@ func (d *deviceFlags) fromFile(ctx context.Context, cat *store.Catalogue, cols *
 	if err := d.overrule(ctx, cat, dev); err != nil {
 		return described{}, err
 	}
+	var err error
 	dev.heard, dev.missing, err = dev.file.Heard(ctx, cols)
 	return *dev, err
 }

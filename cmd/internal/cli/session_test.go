@@ -37,7 +37,8 @@ func TestMain(m *testing.M) {
 // A command is a line "$ [NAME=VALUE…] lowsone ARGS [< FILE] [> FILE]". Below it stand
 // standard output as it is, standard error behind "2| ", and "exit N" where
 // the code is not 0. TERMINAL=80 makes standard output a terminal of 80
-// columns. $WORK stands for the folder the session runs in.
+// columns. $WORK stands for the folder the session runs in. An input file that is
+// one line "@PATH" is a copy of that file of the tree.
 func TestSessions(t *testing.T) {
 	for _, file := range sessionFiles(t) {
 		t.Run(strings.TrimSuffix(filepath.Base(file), ".txtar"), func(t *testing.T) {
@@ -92,7 +93,11 @@ func unpack(t *testing.T, archive *txtar.Archive, work string) *txtar.File {
 		if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
 			t.Fatal(err)
 		}
-		if err := os.WriteFile(path, unescape(f.Data), 0o666); err != nil {
+		data := unescape(f.Data)
+		if from, ok := strings.CutPrefix(string(f.Data), "@"); ok {
+			data = ofTree(t, strings.TrimSpace(from))
+		}
+		if err := os.WriteFile(path, data, 0o666); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -100,6 +105,15 @@ func unpack(t *testing.T, archive *txtar.Archive, work string) *txtar.File {
 		t.Fatal("no file named session")
 	}
 	return session
+}
+
+// ofTree reads a file of the tree.
+func ofTree(t *testing.T, path string) []byte {
+	data, err := os.ReadFile(filepath.Join("..", "..", "..", filepath.FromSlash(path)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
 }
 
 // unescape turns \xNN into that byte, so that archives hold no control
