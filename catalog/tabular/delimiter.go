@@ -3,7 +3,6 @@ package tabular
 import (
 	"bytes"
 	"cmp"
-	"encoding/csv"
 	"fmt"
 	"slices"
 	"strings"
@@ -24,9 +23,10 @@ type split struct {
 	columns   int // of most rows that have more than one
 	rows      int // that have so many
 	all       int
-	parted    int // that have more than one
-	start     int // the first of them that has two more below it
-	below     int // how many of them stand from there on
+	parted    int  // that have more than one
+	start     int  // the first of them that has two more below it
+	below     int  // how many of them stand from there on
+	ranOver   bool // a record's quotes are not closed
 }
 
 // candidates are the delimiters looked for, in the order equals are taken.
@@ -55,7 +55,7 @@ func findDelimiter(sample []byte, whole bool, headerLine int) Trait[rune] {
 	if len(splits) == 0 {
 		return found(NoDelimiter, "no character parts the lines alike")
 	}
-	best := choose(splits)
+	best := choose(closed(splits, sample, whole))
 	how := fmt.Sprintf("%d of the first %d rows have %d cells each", best.rows, best.all, best.columns)
 	return found(best.delimiter, how)
 }
@@ -104,8 +104,8 @@ func (s split) share() float64 { return float64(s.below) / float64(s.all-s.start
 
 // measure parts the sample at one character.
 func measure(sample []byte, whole bool, r rune) split {
-	counts := cellCounts(sample, whole, r)
-	s := split{delimiter: r, all: len(counts)}
+	counts, ranOver := cellCounts(sample, whole, r)
+	s := split{delimiter: r, all: len(counts), ranOver: ranOver}
 	often := make(map[int]int)
 	for _, n := range counts {
 		often[n]++
@@ -141,29 +141,6 @@ func steady(counts []int, i, n int) bool {
 		}
 	}
 	return true
-}
-
-// cellCounts counts the cells of each row of the sample that is not blank.
-func cellCounts(sample []byte, whole bool, r rune) []int {
-	c := csv.NewReader(bytes.NewReader(sample))
-	c.Comma = r
-	c.FieldsPerRecord = -1
-	c.LazyQuotes = true
-	c.ReuseRecord = true
-	var counts []int
-	for len(counts) < sampleRows {
-		fields, err := c.Read()
-		if err != nil {
-			break
-		}
-		if !whole && len(counts) > 0 && c.InputOffset() == int64(len(sample)) {
-			break // cut off
-		}
-		if !allBlank(fields) {
-			counts = append(counts, len(fields))
-		}
-	}
-	return counts
 }
 
 // plausible reports whether the split makes a table: it parts half the rows, or

@@ -16,8 +16,10 @@
 //   - Lines without any cell content (only delimiters, blanks, or the end-of-file
 //     mark of old systems, U+001A) are no rows.
 //   - Quoting is that of encoding/csv, thus of RFC 4180, with any delimiter. Where
-//     a file breaks it, the rule is relaxed for the whole file and a note says so;
-//     an unclosed quote is always refused.
+//     a file breaks it, the rule is relaxed for the whole file and a note says so:
+//     blanks before a quote mark, quote marks inside cells, and last quote marks
+//     that are not doubled inside quoted cells, if that loses fewer rows. An
+//     unclosed quote is refused.
 //
 // # References
 //

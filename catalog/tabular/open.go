@@ -116,14 +116,40 @@ func (f *File) findDelimiter(ctx context.Context, opts Options) (sep int, err er
 // for quotes where the file breaks the strict one.
 func (f *File) readThrough(ctx context.Context, opts Options, sep int) error {
 	for {
-		f.scan = &scan{opts: opts, records: f.records(ctx), skip: sep}
-		err := f.scan.run()
+		err := f.pass(ctx, opts, sep)
 		var quote *quoteError
 		if !errors.As(err, &quote) {
-			return err
+			return f.undouble(ctx, opts, sep, err)
 		}
 		f.relax(quote)
 	}
+}
+
+func (f *File) pass(ctx context.Context, opts Options, sep int) error {
+	f.scan = &scan{opts: opts, records: f.records(ctx), skip: sep}
+	return f.scan.run()
+}
+
+// undouble tries the reading by which quote marks within cells are not doubled,
+// where the one so far ended with err or cannot match all rows to the columns. Of
+// the two, the one that loses fewer rows stands.
+func (f *File) undouble(ctx context.Context, opts Options, sep int, err error) error {
+	unclosed := errors.Is(err, ErrUnclosedQuote)
+	if !unclosed && (err != nil || !f.quoting.lenient || f.scan.ragged == 0) {
+		return err
+	}
+	before, quotes := f.scan, f.quoting
+	f.quoting.lenient, f.quoting.undoubled = true, true
+	again := f.pass(ctx, opts, sep)
+	if again == nil && (unclosed || f.scan.ragged < before.ragged) {
+		f.note("quote marks inside quoted cells are not doubled: such a cell is taken to end where a delimiter or the end of its line follows")
+		return nil
+	}
+	f.scan, f.quoting = before, quotes
+	if ctx.Err() != nil {
+		return again
+	}
+	return err
 }
 
 // relax loosens the rule for quotes by one step. The last step has no

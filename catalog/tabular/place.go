@@ -7,7 +7,11 @@ import (
 
 // text is the record as it stands in the file, without its line end.
 func (r *records) text() []byte {
-	return trimLineEnd(r.win.text(r.start, r.end))
+	text := trimLineEnd(r.win.text(r.start, r.end))
+	if r.undoubler != nil {
+		return unstray(text)
+	}
+	return text
 }
 
 func trimLineEnd(b []byte) []byte {

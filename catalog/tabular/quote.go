@@ -7,8 +7,9 @@ import (
 
 // quoting is how far a file departs from RFC 4180, section 2.
 type quoting struct {
-	lenient bool // quote marks within cells stand for themselves
-	spaced  bool // blanks between delimiter and quote mark are dropped
+	lenient   bool // quote marks within cells stand for themselves
+	spaced    bool // blanks between delimiter and quote mark are dropped
+	undoubled bool // quote marks within quoted cells are not doubled, see undoubler
 }
 
 // openQuote looks, in the text of one record, for a quote mark that opens a cell
@@ -68,8 +69,11 @@ func (s *quoteScan) quoted() bool {
 		r, size := utf8.DecodeRune(s.text[s.at:])
 		s.at += size
 		if r != '"' {
-			before = r
-			lines = lines || r == '\n' || r == '\r'
+			end := r == '\n' || r == '\r'
+			if end || !s.spaced || !unicode.IsSpace(r) {
+				before = r
+			}
+			lines = lines || end
 			continue
 		}
 		next, size := utf8.DecodeRune(s.text[s.at:])

@@ -87,7 +87,8 @@ func TestUnclosedQuote(t *testing.T) {
 		{"strict, up to the next quoted cell", "Typ;B;U\nB;\"60;12\n" + rest + "C;\"60\";12\n" + rest, Position{2, 3}},
 		{"the same, first in its line", "Typ;B;U\nB;\"60;12\n\"C\";60;12\n" + rest, Position{2, 3}},
 		{"which would give as many cells as the header", "Typ;B;U\nA;\"60;12\nB;\"60\";12\n" + rest, Position{2, 3}},
-		{"an inch mark that looks like the end of one", "Typ;B;U\nA;\"60 = 2.36\"\";12\nB;\"60\";12\n", Position{2, 3}},
+		{"an unclosed quote below inch marks that are not doubled", "Typ;B;U\nA;\"60 = 2.36\"\";12\nB;\"60;12\nC;\"60\";12\n", Position{2, 3}},
+		{"inch marks that are not doubled, and a cell of two lines", "Typ;B;U\nA;\"60 = 2.36\"\";12\nB;\"60\n\";12\nC;\"60\";12\n", Position{2, 3}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -96,6 +97,57 @@ func TestUnclosedQuote(t *testing.T) {
 				t.Errorf("error = %v, hint %q, want ErrUnclosedQuote at %v and a hint", e, e.Hint, tt.at)
 			}
 		})
+	}
+}
+
+// TestUndoubledQuotes: cells in quotes with inch marks that are not doubled.
+func TestUndoubledQuotes(t *testing.T) {
+	tests := []struct {
+		name, text string
+		want       []string
+		raw        string // of the first row
+		position   Position
+	}{
+		{"last in a cell", "Typ;B;U\nA;\"60 = 2.36\"\";12\nB;\"60\";12\n", []string{"A|60 = 2.36\"|12", "B|60|12"},
+			"A;\"60 = 2.36\"\";12", Position{2, 16}},
+		{"last in the first cell", "B;Typ;U\n\"2.36\"\";A;12\n\"60\";B;12\n", []string{"2.36\"|A|12", "60|B|12"},
+			"\"2.36\"\";A;12", Position{2, 11}},
+		{"last in the last cell", "Typ;U;B\r\nA;12;\"60 = 2.36\"\"\r\nB;12;\"60\"\r\n", []string{"A|12|60 = 2.36\"", "B|12|60"},
+			"A;12;\"60 = 2.36\"\"", Position{2, 6}},
+		{"last in the file", "Typ;U;B\rA;12;\"2.36\"\"\rB;12;\"3.15\"\"", []string{"A|12|2.36\"", "B|12|3.15\""},
+			"A;12;\"2.36\"\"", Position{2, 6}},
+		{"several", "Typ;B;U\nA;\"2.36\" x 2.36\"\";\"1\"\"\n", []string{"A|2.36\" x 2.36\"|1\""},
+			"A;\"2.36\" x 2.36\"\";\"1\"\"", Position{2, 19}},
+		{"beside doubled ones", "Typ;B;U\nA;\"2.36\"\" x 2.36\"\";12\nB;\"x\"\"\";2\"\n", []string{"A|2.36\" x 2.36\"|12", "B|x\"|2\""},
+			"A;\"2.36\"\" x 2.36\"\";12", Position{2, 20}},
+		{"behind blanks", "Typ, B, U\nA, \"2.36\"\", 12\nB, \"60\", \"12\"\n", []string{"A|2.36\"|12", "B|60|12"},
+			"A, \"2.36\"\", 12", Position{2, 13}},
+		{"one row that is only cut into too few cells", "Typ,B,T,U\nA,2.36\",1.0\",12\nB,\"2.36\"\",1.0\",24\nC,60,25,12\n",
+			[]string{"A|2.36\"|1.0\"|12", "B|2.36\"|1.0\"|24", "C|60|25|12"}, "A,2.36\",1.0\",12", Position{2, 9}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			f := opened(t, tt.text, Options{})
+			rows := rowsOf(t, f)
+			if got := cellsOf(rows); !slices.Equal(got, tt.want) {
+				t.Errorf("rows = %q, want %q", got, tt.want)
+			}
+			if got, at := rows[0].Raw(), rows[0].At(2); got != tt.raw || at != tt.position {
+				t.Errorf("first row is %q with its third cell at %v, want %q, %v", got, at, tt.raw, tt.position)
+			}
+			if d := f.Dialect(); !d.Lenient || !strings.Contains(strings.Join(d.Notes, "\n"), "not doubled") {
+				t.Errorf("lenient = %v, notes = %q, want true and that quote marks are not doubled", d.Lenient, d.Notes)
+			}
+		})
+	}
+}
+
+// TestDoubledQuotesStand: where the doubling is right, a rejected row is no
+// reason to read another way.
+func TestDoubledQuotesStand(t *testing.T) {
+	f := opened(t, "Typ;B;U\nA;2\";12\nB;\"2\"\";3\"\"\";24\nC\n", Options{})
+	if got, want := cellsOf(rowsOf(t, f)), []string{"A|2\"|12", "B|2\";3\"|24", "C"}; !slices.Equal(got, want) {
+		t.Errorf("rows = %q, want %q", got, want)
 	}
 }
 

@@ -20,6 +20,7 @@ type records struct {
 	csv       *csv.Reader
 	delimiter rune
 	quoting   quoting
+	undoubler *undoubler // nil but where quote marks are not doubled
 
 	fields     []string
 	line       int   // where the record begins
@@ -28,6 +29,11 @@ type records struct {
 }
 
 func newRecords(ctx context.Context, file string, text io.Reader, delimiter rune, q quoting) *records {
+	var u *undoubler
+	if q.undoubled {
+		u = newUndoubler(text, comma(delimiter), q.spaced)
+		text = u
+	}
 	win := &window{ctx: ctx, src: text, limit: MaxRecord + len("\r\n")}
 	c := csv.NewReader(bufio.NewReaderSize(win, chunk))
 	c.Comma = comma(delimiter)
@@ -35,7 +41,7 @@ func newRecords(ctx context.Context, file string, text io.Reader, delimiter rune
 	c.ReuseRecord = true
 	c.LazyQuotes = q.lenient
 	c.TrimLeadingSpace = q.spaced
-	return &records{file: file, win: win, csv: c, delimiter: delimiter, quoting: q}
+	return &records{file: file, win: win, csv: c, delimiter: delimiter, quoting: q, undoubler: u}
 }
 
 // next reads one record, or returns io.EOF, an *Error, a *quoteError, or the
@@ -57,7 +63,23 @@ func (r *records) next() error {
 	if r.end-r.start > MaxRecord && len(r.text()) > MaxRecord {
 		return r.tooLong()
 	}
+	if r.undoubler != nil {
+		return r.undouble()
+	}
 	return r.checkQuotes()
+}
+
+// undouble puts the quote marks of the cells back, if the reading holds so far.
+func (r *records) undouble() error {
+	if r.undoubler.failed {
+		return r.unclosed(0)
+	}
+	for i, f := range r.fields {
+		if strings.IndexByte(f, stray) >= 0 {
+			r.fields[i] = string(unstray([]byte(f)))
+		}
+	}
+	return nil
 }
 
 // blankLines is the length of the line ends that text begins with.
