@@ -32,7 +32,7 @@ func TestDevices(t *testing.T) {
 		{"label of the fitted fan", float64(left.Fitted.Airflow.Or(0)) * 3600, 47.5},
 		{"speed now", float64(left.SpeedNow.Turns.Or(0)) * 60, 5500},
 		{"heat", float64(left.Heat.Or(0)), 90},
-		{"worst heat", float64(left.HeatWorst.Or(0)), 110},
+		{"worst heat", float64(supply.HeatWorst.Or(0)), 35},
 		{"rise of the air", float64(left.Way.Heat.AirRise), 9},
 		{"spots", float64(len(left.Spots)), 2},
 		{"found", left.Spots[0].Found.Celsius(), 58},

@@ -87,7 +87,7 @@ func TestEveryPitfallQuestion(t *testing.T) {
 		{22, "speed now", "speed", "", "speed: 95 %"},
 		{24, "current of the output", "supply: current", "", "supply: {current: 0.5 A}"},
 		{24, "fans on one output", "supply: output", "fans: 2", "supply: {output: fan 1}\n  fans: 2"},
-		{25, "thermistor in the fan", "regulated", "", "regulated: fan"},
+		{25, "thermistor in the fan", "regulated", "regulated: fan", "regulated: no"},
 		{27, "sealed, medical", "/purpose", "", "/purpose: ordinary"},
 		{33, "bearing and shaft", "shaft", "", "shaft: face_up"},
 		{36, "hot summer", "/room: worst", "", "/room: {worst: 35 °C}"},

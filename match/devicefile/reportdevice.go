@@ -41,16 +41,27 @@ func (r *reporter) fan(p *match.Path) {
 	r.ask("fan: curve", curveOf(f), open{Decides, "", "without curve, or free airflow and static pressure, the fan says nothing of the device", 3})
 	r.ask("fan: noise_dba", written(f.Noise, decibels), open{Decides, "", "the level now, against which every gain is counted", 6})
 	r.ask("speed", speedNow(p), open{Sharpens, "that of the label", "it may be down to 85 % of it: 15 % of the flow, 28 % of the pressure, 3.5 dB", 22})
-	r.ask("regulated", named(match.Regulators, p.RegulatedBy), open{Sharpens, "no", "a fan that speeds up when hot moves more on the hot day than on the bench; a plain one in its place does not", 25})
+	r.regulated(p)
 	r.ask("direction", named(match.Directions, p.Direction), open{Decides, "as the fitted fan", "a fan put in the wrong way round works against the device; mark the frame before you take the old one out", 13})
 	r.ask("shaft", named(match.Shafts, p.Shaft), open{Rounds, "", "a sleeve bearing that hangs on its shaft, or in hot air, wears sooner", 33})
 	r.mount(p)
 	r.ask("slow_by", match.SlowWays[p.Seat.SlowBy], open{})
 }
 
+func (r *reporter) regulated(p *match.Path) {
+	o := open{Sharpens, "no", "a fan that speeds up when hot moves more on the hot day than on the bench; a plain one in its place does not", 25}
+	name := named(match.Regulators, p.RegulatedBy)
+	if p.Regulated {
+		o.why += ": measure when hot, and say where its sensor sits when you ask for another"
+		r.doubt("regulated", name, o)
+		return
+	}
+	r.ask("regulated", name, o)
+}
+
 func (r *reporter) mount(p *match.Path) {
-	o := open{Rounds, "", "touch the panel with the fan running: if that changes the noise, rubber mounts gain more than another fan", 8}
-	r.ask("mount", named(match.Mounts, p.Mount), o)
+	r.ask("mount", named(match.Mounts, p.Mount), open{Rounds, "",
+		"touch the panel with the fan running: if that changes the noise, rubber mounts gain more than another fan", 8})
 }
 
 // curveOf says what is known of a fan's curve.

@@ -102,9 +102,6 @@ func (e entry) as(example string) entry { e.example = example; return e }
 // not names the key that excludes this one, and which of the two to keep.
 func (e entry) not(other, which string) entry { e.instead, e.which = other, which; return e }
 
-// rare keeps the key out of the template.
-func (e entry) rare() entry { e.hidden = true; return e }
-
 // leaf makes an entry of a single value.
 func leaf[S, T any](name, about, example string, f form, parse func(string) (T, error), at func(*S) *placed[T]) entry {
 	return entry{name: name, about: about, example: example, form: f,
