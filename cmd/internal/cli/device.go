@@ -27,10 +27,14 @@ type deviceFlags struct {
 }
 
 func (d *deviceFlags) register(flags *pflag.FlagSet) {
-	flags.StringVar(&d.path, "path", "", "`NAME` of the air path of the device file (else the loudest)")
+	d.registerPath(flags)
 	d.fitted.register(flags)
 	d.way.register(flags)
 	d.seat.register(flags)
+}
+
+func (d *deviceFlags) registerPath(flags *pflag.FlagSet) {
+	flags.StringVar(&d.path, "path", "", "`NAME` of the air path of the device file (else the loudest)")
 }
 
 // name takes the device file that a command has as its argument.

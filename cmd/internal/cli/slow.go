@@ -75,6 +75,7 @@ func newSlowCmd(s *session, run func(context.Context, *slowOptions) error) *cobr
 
 // registerFor registers what describes the device a fan is slowed in.
 func (d *deviceFlags) registerFor(flags *pflag.FlagSet) {
+	d.registerPath(flags)
 	d.fitted.register(flags)
 	d.way.register(flags)
 	d.seat.registerWatch(flags)

@@ -50,7 +50,7 @@ func (o *slowOptions) work(ctx context.Context) (*view.Slow, error) {
 // prepare finds the fan and puts it into the device, if there is one.
 func (o *slowOptions) prepare(ctx context.Context) (*slowing, error) {
 	if o.part == "" && !o.described() {
-		return o.alone(o.with.overrule(&catalog.Fan{Part: view.Described})), nil
+		return o.alone(o.with.overrule(&catalog.Fan{Part: "described fan"})), nil
 	}
 	if err := o.device.load(); err != nil {
 		return nil, err
@@ -61,13 +61,25 @@ func (o *slowOptions) prepare(ctx context.Context) (*slowing, error) {
 	}
 	defer cat.Close()
 	if !o.described() {
-		_, fan, err := onePart(ctx, cat, "slow", o.part)
+		_, fan, err := o.find(ctx, cat)
 		if err != nil {
 			return nil, err
 		}
 		return o.alone(o.with.overrule(fan)), nil
 	}
 	return o.inDevice(ctx, cat)
+}
+
+// find finds the fan in the catalogue.
+func (o *slowOptions) find(ctx context.Context, cat *store.Catalogue) (int, *catalog.Fan, error) {
+	rows, err := cat.Lookup(o.part)
+	if err == nil && len(rows) == 0 {
+		err = noPartIn(ctx, cat, "a fan that is not there can be described with --with FIELD=VALUE", "no fan %q in the catalogue", o.part)
+	}
+	if err != nil {
+		return 0, nil, err
+	}
+	return onePart(ctx, cat, "slow", o.part)
 }
 
 // alone is a fan without a device.
@@ -87,7 +99,7 @@ func (o *slowOptions) inDevice(ctx context.Context, cat *store.Catalogue) (*slow
 	row, fan := p.req.Path.Row, p.req.Path.Fitted
 	own := true
 	if o.part != "" {
-		found, of, err := onePart(ctx, cat, "slow", o.part)
+		found, of, err := o.find(ctx, cat)
 		if err != nil {
 			return nil, err
 		}
@@ -98,6 +110,9 @@ func (o *slowOptions) inDevice(ctx context.Context, cat *store.Catalogue) (*slow
 	w := o.alone(o.with.overrule(fan))
 	w.load.SelfRegulated = o.regulated || own && p.regulates()
 	var recorded bool
+	if own && p.req.Path.RegulatedBy == match.RegulatedByDevice {
+		w.notes = append(w.notes, "the device sets the speed of this fan: on less voltage it may only turn it up")
+	}
 	if w.rail, recorded = p.rail(o.rail, o.pulsed); !recorded {
 		w.notes = append(w.notes, "the supply is taken as the nominal voltage of the fitted fan: measure it at the plug")
 	}

@@ -68,7 +68,7 @@ func (t *target) settle(l drive.Load, seated *match.Seated) (view.SlowTarget, er
 	switch {
 	case t.volts.Known():
 		out.Ask, out.Volts = view.AskVoltage, float64(t.volts.Or(0))
-		if share, err := drive.SpeedAtVoltage(out.Volts / l.NominalVoltage); err == nil {
+		if share, err := drive.SpeedAtVoltage(out.Volts / l.NominalVoltage); err == nil && l.Supply != drive.AC {
 			out.Share = share
 		}
 		return out, nil
@@ -85,7 +85,7 @@ func (t *target) settle(l drive.Load, seated *match.Seated) (view.SlowTarget, er
 			return out, err
 		}
 	}
-	if volts, err := l.VoltageFor(out.Share); err == nil {
+	if volts, err := l.VoltageFor(out.Share); err == nil && l.Supply != drive.AC {
 		out.Volts = volts
 	}
 	return out, nil

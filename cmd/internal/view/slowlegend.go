@@ -42,11 +42,14 @@ func (d *Slow) marks(m *SlowMeans, plan int) string {
 
 // slowColumns explains the columns that are not plain by their names.
 const slowColumns = "ranges: over the supply's range, the fan's unknown current and ±5 % of speed; heat: in the parts at the worst; " +
-	"starts: at twice its rated current, ? its starting voltage is not known; change: of the level, against the bare supply, by the speed law"
+	"starts: at twice its rated current, ? its starting voltage is not known"
 
 func (d *Slow) legend() facts {
 	var f facts
 	said := slowColumns
+	if d.Device == nil || !d.Device.HasLevels {
+		said += "; change: of the level, against the bare supply, by the speed law"
+	}
 	if d.Device == nil {
 		said += "; flow goes with the speed, share for share, in a device of mainly quadratic resistance"
 	}

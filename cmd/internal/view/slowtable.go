@@ -16,9 +16,9 @@ func (d *Slow) table() *Table {
 		{Title: "speed", Unit: "%"},
 		{Title: "heat", Unit: "W", Number: true},
 		{Title: "starts"},
-		{Title: "tach", Unit: "Hz", Optional: true},
+		{Title: "tach", Unit: "Hz", Optional: true, Spare: true},
 		{Title: "flow", Unit: "m³/h", Optional: true},
-		{Title: "change", Unit: "dB", Spare: true},
+		{Title: "change", Unit: "dB", Optional: true},
 		{Title: "level", Unit: "dB(A)", Optional: true},
 		{Title: "hottest", Unit: "°C", Optional: true},
 		{Title: "marks", Optional: true},
@@ -34,11 +34,14 @@ func (d *Slow) table() *Table {
 func (d *Slow) row(m *SlowMeans, i int, plan drive.Plan) []string {
 	e := &m.Effects[i]
 	row := []string{
-		plan.Means.String(), partOf(plan), span(plan.Volts.Low, plan.Volts.High, 1), span(100*plan.Speed.Low, 100*plan.Speed.High, 0),
-		Digits(plan.Heat, 2), startWords(plan), "", "", span(e.Low.Change, e.High.Change, 1), "", "", d.marks(m, i),
+		shortMeans[plan.Means], partOf(plan), span(plan.Volts.Low, plan.Volts.High, 1), span(100*plan.Speed.Low, 100*plan.Speed.High, 0),
+		Digits(plan.Heat, 2), startWords(plan), "", "", "", "", "", d.marks(m, i),
 	}
 	if e.Tach.High > 0 {
 		row[6] = span(e.Tach.Low, e.Tach.High, 0)
+	}
+	if d.Device == nil || !d.Device.HasLevels {
+		row[8] = span(e.Low.Change, e.High.Change, 1)
 	}
 	if low, high := e.Low.At, e.High.At; low != nil && high != nil {
 		row[7] = span(low.Q*perHour, high.Q*perHour, 1)
@@ -48,6 +51,12 @@ func (d *Slow) row(m *SlowMeans, i int, plan drive.Plan) []string {
 		row[10] = hotCell(low.Spots)
 	}
 	return row
+}
+
+// shortMeans names the means in a table.
+var shortMeans = map[drive.Means]string{
+	drive.PWMInput: "PWM input", drive.Regulator: "linear", drive.LowDropRegulator: "low-drop",
+	drive.BuckConverter: "buck", drive.SeriesDiodes: "diodes", drive.SeriesResistor: "resistor",
 }
 
 // partOf names what is to be had for a plan.
