@@ -55,7 +55,9 @@ func (w *walk) device() {
 	w.add(Step{Title: "the device's resistance", Formula: "Δp = a·Q + b·Q²",
 		Numbers: fmt.Sprintf("a = %s Pa/(m³/h), b = %s Pa/(m³/h)²", plain(a), plain(b)),
 		Result:  fmt.Sprintf("%s at the needed flow", pressure(t.system.Loss(t.need))), Source: "quadratic losses, laminar part only where measured"})
+	w.watched()
 	w.add(Step{Title: "the needed flow", Formula: w.p.needFrom, Result: flow(t.need)})
+	w.seated()
 }
 
 // fan explains one fan and gives its outcome.
@@ -178,6 +180,7 @@ func (w *walk) evaluated(f *field, r rated) string {
 	full, matched, planned := t.points(&e)
 	w.loudness(&e, matched)
 	w.plan(&e, planned, matched)
+	w.warmth(full, planned)
 	return w.place(f, planned, full)
 }
 
@@ -206,7 +209,10 @@ func (w *walk) loudness(e *evaluation, matched Point) {
 	if t.density != 1.2 {
 		formula, numbers = formula+" + 20·lg(ρ/1.2)", numbers+fmt.Sprintf(", ρ = %s", plain(t.density))
 	}
-	if t.offset != 0 {
+	if w.p.seat.Offset != 0 {
+		formula, numbers = formula+" + E", numbers+fmt.Sprintf(", E = %+.2f", w.p.seat.Offset)
+	}
+	if w.p.req.Listener != quantity.Metre {
 		formula, numbers = formula+" − 20·lg(d/1 m)", numbers+fmt.Sprintf(", d = %s m", plain(float64(w.p.req.Listener)))
 	}
 	w.add(Step{Title: "level at the needed flow", Formula: formula, Numbers: numbers, Result: atListener(matched.Level), Source: "speed law of fan noise, 40 to 60 instead of 50 for single fans", Estimate: below})

@@ -37,7 +37,11 @@ type SpotTemperature struct {
 
 // Kept says whether the limit less the margin is kept at the planned speed
 // whatever the shares are.
-func (t *SpotTemperature) Kept() bool { return t.Planned.High <= t.Limit-t.Margin+1e-9 }
+func (t *SpotTemperature) Kept() bool { return t.Planned.High <= t.Limit-t.Margin+asEqual }
+
+// asEqual is what a temperature may pass its limit less the margin by, in K: no
+// probe tells it, and a fan within tooFast of the needed flow counts as enough.
+const asEqual = 0.2
 
 // HeatNeed is the least flow that keeps every watched spot at its limit.
 type HeatNeed struct {
