@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"unicode"
 )
 
 // Files that are none, or that would cost a YAML library its time or its stack,
@@ -41,6 +42,9 @@ func TestHostileFiles(t *testing.T) {
 		{"key of control characters", `"a\u001bb": 3` + "\n", "1:1", `no key "a\x1bb"`},
 	} {
 		found := problemsOf(t, c.data)
+		if _, err := Parse("device.yaml", []byte(c.data)); err != nil && strings.ContainsFunc(err.Error(), func(r rune) bool { return r != '\n' && unicode.IsControl(r) }) {
+			t.Errorf("%s: the message holds control characters: %q", c.name, err)
+		}
 		if len(found) == 0 {
 			t.Errorf("%s: not refused", c.name)
 			continue

@@ -47,8 +47,8 @@ func parse(name string, data []byte) (root *node, t *text, err error) {
 	return root, t, found.err()
 }
 
-// yaml parses a text. A panic of the YAML library, which has some on
-// text that is no YAML, becomes a problem of the file.
+// yaml parses a text. Data never panics: should the YAML library do so on a text
+// that is none, that becomes a problem of the file.
 func (p *problems) yaml(source string) (root *node) {
 	defer func() {
 		if broken := recover(); broken != nil {

@@ -179,3 +179,13 @@ func TestReportIsNeverSilent(t *testing.T) {
 		t.Errorf("%d items of a device of which nothing is known, want every question", len(reports[0].Items))
 	}
 }
+
+// A described fan is marked as one; the name alone stands for one of the
+// catalogue.
+func TestReportNamesTheFan(t *testing.T) {
+	for name, want := range map[string]string{"amplifier.yaml": "Ombrasco OMB-625B56B3", "cabinet.yaml": "Lenzkamp HA-12038-230, described"} {
+		if found := items(&resolved(t, name).Device, "fan"); len(found) != 2 || found[0].Value != want {
+			t.Errorf("%s: fan %+v, want %q first", name, found, want)
+		}
+	}
+}
