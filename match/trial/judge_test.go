@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"lowsone/match/thermal"
 )
 
@@ -59,4 +61,27 @@ func TestJudge(t *testing.T) {
 	if got := hot.At(58); math.Abs(got-67.4) > 1e-9 {
 		t.Errorf("At(58) = %v °C, want 67.4", got)
 	}
+}
+
+// Property: whatever the log, no limit counts as kept unless its end is
+// predicted; and a prediction far below it is kept.
+func TestNeverKeepsWithoutAPrediction(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		slow, share := rapid.Float64Range(300, 6000).Draw(t, "slow"), rapid.Float64Range(0, 1).Draw(t, "share")
+		length := rapid.Float64Range(120, 12000).Draw(t, "length")
+		var log []thermal.Reading
+		for i := range 60 {
+			at := length * float64(i) / 59
+			rise := 40 * (share*(1-math.Exp(-at/240)) + (1-share)*(1-math.Exp(-at/slow)))
+			log = append(log, thermal.Reading{Time: at, Celsius: 24 + rise})
+		}
+		p, err := thermal.Predict(log)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := Judge(p, Worst{}, Limit{true, 500, 10})
+		if want := p.Verdict == thermal.Predicts; (got == Keeps) != want {
+			t.Fatalf("%v of a log that %v, want it kept only by a prediction", got, p.Verdict)
+		}
+	})
 }

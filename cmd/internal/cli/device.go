@@ -78,11 +78,9 @@ type described struct {
 	missing []string      // what is not known of that
 }
 
-// device gives the device. What has to be said about its fan is said.
-func (d *deviceFlags) device(ctx context.Context, s *session, cat *store.Catalogue, cols *catalog.Columns) (described, error) {
-	if d.file != "" {
-		return d.fromFile(ctx, cat, cols)
-	}
+// device gives the device by its flags. What has to be said about its fan is
+// said.
+func (d *deviceFlags) device(ctx context.Context, s *session, cat *store.Catalogue) (described, error) {
 	fan, row, remarks, err := d.fitted.fan(ctx, cat)
 	if err != nil {
 		return described{}, err
@@ -126,7 +124,12 @@ func poseOn(ctx context.Context, s *session, cat *store.Catalogue, d *deviceFlag
 	if p.cols, err = cat.Columns(ctx, match.Fields()...); err != nil {
 		return nil, err
 	}
-	if p.device, err = d.device(ctx, s, cat, p.cols); err != nil {
+	if d.file != "" {
+		p.device, err = d.fromFile(ctx, cat, p.cols, c.listener)
+	} else {
+		p.device, err = d.device(ctx, s, cat)
+	}
+	if err != nil {
 		return nil, err
 	}
 	p.req = p.device.request(p.device.path, c)
@@ -139,7 +142,7 @@ func (dev *described) request(path match.Path, c *choiceFlags) match.Request {
 	c.apply(&req)
 	if dev.file != nil {
 		req.Around = dev.file.Surroundings()
-		req.Listener = c.listener.Or(dev.file.ListenerOf(&path))
+		req.Listener = dev.file.ListenerOf(&path)
 		req.Room = or(c.room, dev.file.Room)
 	}
 	return req

@@ -10,6 +10,7 @@ import (
 	"slices"
 
 	"lowsone/catalog"
+	"lowsone/catalog/quantity"
 	"lowsone/catalog/store"
 	"lowsone/match"
 	"lowsone/match/devicefile"
@@ -29,6 +30,9 @@ func readDeviceFile(name string) (*devicefile.File, error) {
 		return nil, fmt.Errorf("read device file: %w", err)
 	}
 	defer file.Close()
+	if info, err := file.Stat(); err == nil && info.IsDir() {
+		return nil, failf("name a file in it", "%q is a folder", name)
+	}
 	data, err := io.ReadAll(io.LimitReader(file, devicefile.MostBytes+1))
 	if err != nil {
 		return nil, fmt.Errorf("read device file: %w", err)
@@ -59,8 +63,8 @@ func lookIn(ctx context.Context, cat *store.Catalogue) devicefile.Look {
 }
 
 // fromFile gives the device of a file, the path that is asked about overruled by
-// flags.
-func (d *deviceFlags) fromFile(ctx context.Context, cat *store.Catalogue, cols *catalog.Columns) (described, error) {
+// flags; so is the listener.
+func (d *deviceFlags) fromFile(ctx context.Context, cat *store.Catalogue, cols *catalog.Columns, listener quantity.Known[quantity.Length]) (described, error) {
 	if err := d.load(); err != nil {
 		return described{}, err
 	}
@@ -70,6 +74,10 @@ func (d *deviceFlags) fromFile(ctx context.Context, cat *store.Catalogue, cols *
 	dev := &described{file: &d.read.Device, name: d.file}
 	if err := dev.choose(ctx, cols, d.path); err != nil {
 		return described{}, err
+	}
+	if listener.Known() {
+		dev.file.Listener = listener
+		dev.file.Paths[dev.at].Listener = listener
 	}
 	if err := d.overrule(ctx, cat, dev); err != nil {
 		return described{}, err

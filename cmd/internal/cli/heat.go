@@ -162,7 +162,7 @@ func runHeat(ctx context.Context, o *heatOptions) error {
 	if err != nil {
 		return err
 	}
-	spots, err := o.spots(ctx)
+	spots, err := o.spots()
 	if err != nil {
 		return err
 	}
@@ -229,7 +229,7 @@ type spot struct {
 }
 
 // spots reads the spots of the device file. Its fans are not needed.
-func (o *heatOptions) spots(context.Context) ([]spot, error) {
+func (o *heatOptions) spots() ([]spot, error) {
 	if o.file == "" {
 		return nil, nil
 	}

@@ -13,7 +13,7 @@ import (
 )
 
 // TestReadme runs the session of the README: every block marked console, in
-// order, in a folder that holds the demo's parts list.
+// order, in a folder that holds the demo's parts list and device files.
 func TestReadme(t *testing.T) {
 	path, err := filepath.Abs("../../../README.md")
 	if err != nil {
@@ -31,6 +31,7 @@ func TestReadme(t *testing.T) {
 	if err := os.WriteFile(files.Parts(), demo.Parts(), 0o666); err != nil {
 		t.Fatal(err)
 	}
+	copyDevices(t, work)
 	t.Chdir(work)
 	got := runBlocks(t, string(text), work)
 	if *update {
@@ -41,6 +42,19 @@ func TestReadme(t *testing.T) {
 	}
 	if diff := cmp.Diff(strings.Split(string(text), "\n"), strings.Split(got, "\n")); diff != "" {
 		t.Errorf("README.md differs (-want +got):\n%s", diff)
+	}
+}
+
+// copyDevices puts the device files of the tree where the tree has them.
+func copyDevices(t *testing.T, work string) {
+	const folder = "testdata/devices"
+	if err := os.MkdirAll(filepath.Join(work, folder), 0o777); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{"amplifier.yaml", "cabinet.yaml"} {
+		if err := os.WriteFile(filepath.Join(work, folder, name), ofTree(t, folder+"/"+name), 0o666); err != nil {
+			t.Fatal(err)
+		}
 	}
 }
 

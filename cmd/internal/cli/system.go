@@ -67,6 +67,7 @@ func runSystem(ctx context.Context, o *systemOptions) error {
 		return err
 	}
 	if shown.Around = p.around(); shown.Around != nil && o.device.path == "" {
+		shown.Around.All = true
 		if shown.Others, err = p.otherSystems(ctx, o.noEstimates); err != nil {
 			return err
 		}

@@ -13,6 +13,7 @@ type Around struct {
 	Device  *match.Device
 	Shown   int  // of Device.Paths
 	Loudest bool // shown because it is the loudest
+	All     bool // the other paths are shown too
 	Heard   []match.Heard
 	Missing []string // what is not known of what is heard
 }
@@ -26,6 +27,8 @@ func (a *Around) path() string {
 	n := len(a.Device.Paths)
 	switch {
 	case n == 1:
+		return said
+	case a.All:
 		return said
 	case a.Loudest:
 		said += fmt.Sprintf(", the loudest of %d paths", n)

@@ -19,7 +19,7 @@ var slowMarks = []slowMark{
 	{"S", func(m *SlowMeans, i int) bool { return m.Plans[i].HeatSink }, "a part sheds over 1 W: a heat sink, or a place in the air stream"},
 	{"A", func(m *SlowMeans, i int) bool { return m.Effects[i].Alarm == drive.Fails }, "the device alarms at this speed"},
 	{"a", func(m *SlowMeans, i int) bool { return m.Effects[i].Alarm == drive.Doubtful }, "whether the device alarms hangs on the tolerances"},
-	{"T", func(m *SlowMeans, i int) bool { return m.Effects[i].tooHot() }, "a watched spot passes its limit less the margin"},
+	{"T", func(m *SlowMeans, i int) bool { return m.Effects[i].tooHot() }, "a watched spot passes its limit less the margin at the slow end"},
 	{"s", func(m *SlowMeans, i int) bool { return m.Effects[i].stalled() }, "in or near stall at one end"},
 }
 
@@ -54,7 +54,7 @@ func (d *Slow) legend() facts {
 		said += "; flow goes with the speed, share for share, in a device of mainly quadratic resistance"
 	}
 	if hot := d.watched(); hot != "" {
-		said += "; hottest: " + hot + ", at the worst"
+		said += "; hottest: " + hot + ", at the worst and at the slow end"
 	}
 	f.add("", said)
 	for _, mark := range slowMarks {

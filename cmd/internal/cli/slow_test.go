@@ -1,0 +1,78 @@
+package cli
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"lowsone/match/drive"
+)
+
+func TestReadRail(t *testing.T) {
+	for _, r := range []struct {
+		text      string
+		low, high float64
+		code      int
+	}{
+		{"12", 12, 12, exitDone}, {"12V", 12, 12, exitDone}, {"11.6-12.4V", 11.6, 12.4, exitDone}, {"11.6V-12.4V", 11.6, 12.4, exitDone},
+		{"11.6..12.4", 11.6, 12.4, exitDone}, {"11.6 to 12.4 V", 11.6, 12.4, exitDone}, {"11.6 – 12.4 V", 11.6, 12.4, exitDone},
+		{"12.4-11.6", 0, 0, exitUsage}, {"0", 0, 0, exitUsage}, {"-12", 0, 0, exitUsage},
+	} {
+		var o slowOptions
+		err := o.readRail(r.text)
+		if code := codeOf(err); code != r.code {
+			t.Errorf("readRail(%q): exit %d (%v), want %d", r.text, code, err, r.code)
+		}
+		if rail := o.rail.Or(drive.Rail{}); math.Abs(rail.Low-r.low) > 1e-9 || math.Abs(rail.High-r.high) > 1e-9 {
+			t.Errorf("readRail(%q) = %v to %v V, want %v to %v", r.text, rail.Low, rail.High, r.low, r.high)
+		}
+	}
+}
+
+// Every means is told of, with plans or with the reason why not; every plan with
+// what it does.
+func TestSlowTellsOfEveryMeans(t *testing.T) {
+	vars := withParts(t)
+	for _, args := range [][]string{
+		{"LOW-63", "--supply", "12V", "--to", "9V"}, {"LOW-63", "--supply", "11-13V", "--speed", "70%"},
+		{"POWER-60", "--supply", "12V", "--to", "8V", "--with", "current_a=0.3"}, {"OMB-625B47B3", "--supply", "24V", "--to", "9V"},
+	} {
+		object := jsonOf(t, vars, append([]string{"slow"}, args...)...)
+		means := object["means"].([]any)
+		if len(means) != 6 {
+			t.Errorf("%q: %d means, want 6", args, len(means))
+		}
+		for _, m := range means {
+			one := m.(map[string]any)
+			plans := one["plans"].([]any)
+			if refused, ok := one["refused"].(string); ok == (len(plans) > 0) || ok && strings.TrimSpace(refused) == "" {
+				t.Errorf("%q: %v has %d plans and is refused with %q", args, one["means"], len(plans), refused)
+			}
+			for _, p := range plans {
+				plan := p.(map[string]any)
+				low, high := plan["level_change_low_db"], plan["level_change_high_db"]
+				if high == nil || low != nil && low.(float64) > high.(float64) {
+					t.Errorf("%q: %v changes the level by %v to %v dB", args, one["means"], low, high)
+				}
+			}
+		}
+	}
+}
+
+// A fan slowed in a device is as loud as the ranking says at the same flow.
+func TestSlowAgreesWithTheRanking(t *testing.T) {
+	vars := withParts(t)
+	device := []string{"--replace", "OMB-625B56B3", "--heat", "90W", "--air-rise", "9K", "--inlet", "24C"}
+	ranked := jsonOf(t, vars, append([]string{"rank"}, device...)...)["candidates"].([]any)[0].(map[string]any)
+	slowed := jsonOf(t, vars, append([]string{"slow", ranked["part"].(string), "--supply", "12V"}, device...)...)
+	want := ranked["matched"].(map[string]any)["speed_ratio"].(float64)
+	if got := slowed["target"].(map[string]any)["speed_ratio"].(float64); math.Abs(got-want) > 1e-9 {
+		t.Errorf("slowed to %v of its speed, the ranking says %v", got, want)
+	}
+	full := slowed["device"].(map[string]any)["full"].(map[string]any)
+	for _, key := range []string{"flow_m3h", "pressure_pa", "level_dba"} {
+		if got, want := full[key], ranked["full"].(map[string]any)[key]; got != want {
+			t.Errorf("full speed, %s: %v, the ranking says %v", key, got, want)
+		}
+	}
+}
