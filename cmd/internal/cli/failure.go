@@ -9,6 +9,7 @@ import (
 	"lowsone/catalog/quantity"
 	"lowsone/catalog/tabular"
 	"lowsone/match"
+	"lowsone/match/trial"
 )
 
 // failure is an error with the exit code it leads to and, where it can be
@@ -78,6 +79,7 @@ func hintOf(err error) string {
 		column *partscsv.ColumnError
 		fitted *match.FittedError
 		need   *match.NeedError
+		log    *trial.Error
 	)
 	switch {
 	case errors.As(err, &hinted):
@@ -94,6 +96,8 @@ func hintOf(err error) string {
 		return fitted.Hint
 	case errors.As(err, &need):
 		return need.Hint
+	case errors.As(err, &log):
+		return log.Hint
 	}
 	return ""
 }

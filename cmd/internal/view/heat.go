@@ -67,7 +67,7 @@ func (d *Heat) Text(w io.Writer, s Style) error {
 	p.facts(d.why())
 	for _, rule := range d.Rules {
 		p.line("")
-		p.line("%s", p.style.Bold(Clean(rule.Name+": "+rule.Asks)))
+		p.wrapped("", p.style.Bold(Clean(rule.Name+": "+rule.Asks)))
 		p.facts(d.ruleFacts(rule))
 	}
 	p.caution()
@@ -111,7 +111,7 @@ func (d *Heat) table() *Table {
 // endCell writes the end, its error, or a lower bound of it.
 func endCell(p thermal.Prediction) string {
 	if end, sd, ok := p.End(); ok {
-		return fmt.Sprintf("%s ±%s", Fixed(end, 1), Fixed(sd, 1))
+		return fmt.Sprintf("%s ±%s", Fixed(end, 1), Digits(sd, 1))
 	}
 	if least, ok := p.AtLeast(); ok {
 		return "above " + Fixed(least, 1)
@@ -154,12 +154,25 @@ func (d *Heat) footnote() string {
 			break
 		}
 	}
+	return said + d.worstWords()
+}
+
+// worstWords says what the column of the worst case stands for.
+func (d *Heat) worstWords() string {
+	said, hotter := "", false
 	for i := range d.Probes {
 		if w := d.Probes[i].Worst; !math.IsNaN(d.Probes[i].atWorst()) {
-			return said + fmt.Sprintf("; at the worst: a room of %s °C instead of %s °C, the same flow", Trim(Fixed(w.WorstRoom, 1)), Trim(Fixed(w.Room, 1)))
+			said = fmt.Sprintf("; at the worst: a room of %s °C instead of %s °C", Trim(Fixed(w.WorstRoom, 1)), Trim(Fixed(w.Room, 1)))
+			hotter = hotter || w.HeatRatio != 1
 		}
 	}
-	return said
+	switch {
+	case said == "":
+		return ""
+	case hotter:
+		return said + " and the most heat of the device file, at the same flow"
+	}
+	return said + ", at the same flow"
 }
 
 // ruled lists the rules that are kept.
