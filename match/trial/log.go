@@ -122,9 +122,12 @@ func (l *logReader) note(format string, args ...any) {
 	l.log.Notes = append(l.log.Notes, fmt.Sprintf(format, args...))
 }
 
-// column finds a column by its header.
+// column finds a column by its header, with its unit or without.
 func (l *logReader) column(header string) (int, error) {
-	at := slices.IndexFunc(l.file.Header(), func(h string) bool { return strings.EqualFold(h, strings.TrimSpace(header)) })
+	at := slices.IndexFunc(l.file.Header(), func(h string) bool {
+		name, _, _ := meaning(h)
+		return strings.EqualFold(h, strings.TrimSpace(header)) || strings.EqualFold(name, strings.TrimSpace(header))
+	})
 	if at < 0 {
 		return 0, l.errorf(0, "the columns are "+strings.Join(l.file.Header(), ", "), "no column %q", header)
 	}
@@ -187,7 +190,7 @@ func (l *logReader) timeColumn() (int, error) {
 		}
 	}
 	if found < 0 {
-		return 0, l.errorf(0, "name it; the columns are "+strings.Join(l.file.Header(), ", "), "no column is called time")
+		return 0, l.errorf(0, "name the column of times; the columns are "+strings.Join(l.file.Header(), ", "), "no column is called time")
 	}
 	return found, nil
 }

@@ -53,6 +53,7 @@ func TestWaysToWriteALog(t *testing.T) {
 		{"Fahrenheit", "time_min,heat sink °F,room °F\n0,75.2,75.2\n1,86.9,75.38\n2.5,95,75.56\n", Options{}},
 		{"other columns", "No.,time_min,heat sink C,humidity %,supply V,room C,remark\n1,0,24,40,12.1,24,on\n2,1,30.5,40,12.0,24.1,\n3,2.5,35,40,12.1,24.2,off\n", Options{}},
 		{"titles above", "logger 7,,\nstarted by hand,,\ntime_min,heat_sink_c,room_c\n0,24,24\n1,30.5,24.1\n2.5,35,24.2\n", Options{}},
+		{"named without its unit", "when_min,heat sink [°C],room\n0,24,24\n1,30.5,24.1\n2.5,35,24.2\n", Options{Time: "when_min", Probes: []string{"heat sink", "room"}}},
 		{"named", "when_min,heat sink,room\n0,24,24\n1,30.5,24.1\n2.5,35,24.2\n", Options{Time: "when_min", Probes: []string{"heat sink", "room"}}},
 	} {
 		l := read(t, r.text, r.opts)
