@@ -23,7 +23,7 @@ The commands system, rank, shortlist and slow take it as their argument.
 new writes an empty one to fill in; check says what is known, assumed and
 missing, and what each missing thing is good for; schema prints its JSON Schema.`
 
-const deviceExample = `  lowsone device new amplifier.yaml
+const deviceExample = `  lowsone device new new.yaml
   lowsone device check amplifier.yaml
   lowsone rank amplifier.yaml`
 
@@ -48,7 +48,7 @@ func newDeviceNewCmd(s *session) *cobra.Command {
 		Use:         "new FILE",
 		Short:       "write an empty device file to fill in",
 		Long:        deviceNewLong,
-		Example:     `  lowsone device new amplifier.yaml`,
+		Example:     `  lowsone device new new.yaml`,
 		Annotations: noListForm(),
 		Args:        exactly(1, "name the file, such as amplifier.yaml"),
 		RunE:        func(_ *cobra.Command, args []string) error { return s.newDeviceFile(args[0]) },
@@ -157,7 +157,7 @@ func newDeviceSchemaCmd(s *session) *cobra.Command {
 		Use:         "schema",
 		Short:       "print the JSON Schema of a device file",
 		Long:        "Print the JSON Schema of a device file, for editors that check and complete.",
-		Example:     `  lowsone device schema`,
+		Example:     `  lowsone device schema > schema.json`,
 		Annotations: noListForm(),
 		Args:        exactly(0, "schema takes nothing"),
 		RunE: func(*cobra.Command, []string) error {
