@@ -39,6 +39,21 @@ func TestSeatedAgreesWithTheRanking(t *testing.T) {
 	}
 }
 
+// A fan in the warm air meets what leaves at its own flow: P/(ṁ·c_p) above the
+// inlet (air: c_p = 1005 J/(kg·K)).
+func TestSeatedInWarmAir(t *testing.T) {
+	req := tunnel(t)
+	req.Path.Way.Heat.Outlet = true
+	s := sit(t, req, NotInCatalogue)
+	a, err := s.At(0.8)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := 30 + 90/(1005*a.Q*s.Heat().Density); !near(a.FanAir, want, 1e-6) {
+		t.Errorf("air at the fan %v °C, want %v", a.FanAir, want)
+	}
+}
+
 // Where no flow is enough the fan can still be asked.
 func TestSeatedWhereNoFlowIsEnough(t *testing.T) {
 	req := tunnel(t)

@@ -51,6 +51,7 @@ func TestWaysToWriteALog(t *testing.T) {
 		{"date apart", "Date,Time,heat sink C,room C\n04/05/2030,10:30:00,24,24\n04/05/2030,10:31:00,30.5,24.1\n04/05/2030,10:32:30,35,24.2\n", Options{}},
 		{"newest first", "time_min,heat_sink_c,room_c\n2.5,35,24.2\n1,30.5,24.1\n0,24,24\n", Options{}},
 		{"Fahrenheit", "time_min,heat sink °F,room °F\n0,75.2,75.2\n1,86.9,75.38\n2.5,95,75.56\n", Options{}},
+		{"kelvin", "time_min,heat sink K,room K\n0,297.15,297.15\n1,303.65,297.25\n2.5,308.15,297.35\n", Options{}},
 		{"other columns", "No.,time_min,heat sink C,humidity %,supply V,room C,remark\n1,0,24,40,12.1,24,on\n2,1,30.5,40,12.0,24.1,\n3,2.5,35,40,12.1,24.2,off\n", Options{}},
 		{"titles above", "logger 7,,\nstarted by hand,,\ntime_min,heat_sink_c,room_c\n0,24,24\n1,30.5,24.1\n2.5,35,24.2\n", Options{}},
 		{"named without its unit", "when_min,heat sink [°C],room\n0,24,24\n1,30.5,24.1\n2.5,35,24.2\n", Options{Time: "when_min", Probes: []string{"heat sink", "room"}}},
