@@ -113,7 +113,7 @@ func onTerminal(text string) string {
 	for line := range strings.Lines(text) {
 		out.WriteString(strings.TrimPrefix(line, "2| "))
 	}
-	return strings.ReplaceAll(out.String(), "$WORK", "/home/you")
+	return strings.ReplaceAll(out.String(), "$WORK", "~")
 }
 
 func keep(t *testing.T, text, pipe string) string {
