@@ -32,7 +32,7 @@ func (o *slowOptions) work(ctx context.Context) (*view.Slow, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc := &view.Slow{Fan: w.fan, Load: w.load, Rail: w.rail}
+	doc := &view.Slow{Fan: w.fan, Load: w.load, Rail: w.rail, Lowest: w.lowest}
 	if doc.Target, err = o.to.settle(w.load, w.seated); err != nil {
 		return nil, err
 	}
@@ -243,7 +243,7 @@ func (w *slowing) device() *view.SlowDevice {
 	if w.seated == nil {
 		return nil
 	}
-	d := &view.SlowDevice{Listener: float64(w.req.Listener), LowestHz: w.lowest}
+	d := &view.SlowDevice{Listener: float64(w.req.Listener)}
 	d.Need, d.NeedFrom = w.seated.Need()
 	if heat := w.seated.Heat(); heat != nil {
 		d.Assumed = heat.Assumed

@@ -21,6 +21,7 @@ type Slow struct {
 	Means  []SlowMeans
 	Never  []*drive.Refusal // what is known in the trade and not offered
 	Device *SlowDevice      // nil: the fan alone
+	Lowest float64          // Hz, the lowest tach frequency the device accepts; NaN not known
 	Notes  []string
 }
 
@@ -77,7 +78,6 @@ type SlowDevice struct {
 	Need      float64        // m³/s, NaN where no flow is enough
 	NeedFrom  string
 	Listener  float64 // m
-	LowestHz  float64 // lowest tach frequency the device accepts; NaN not known
 	Assumed   []string
 	HasLevels bool
 }
@@ -108,6 +108,9 @@ func (d *Slow) facts() facts {
 	f.add("fan", d.Fan.Name()+d.loadWords())
 	f.add("supply", railWords(d.Rail))
 	f.add("target", d.targetWords())
+	if d.Lowest > 0 {
+		f.add("alarm", "below a tach of "+Digits(d.Lowest, 3)+" Hz")
+	}
 	if v := d.Device; v != nil {
 		if v.Full != nil {
 			f.add("full speed", d.pointWords(v.Full))

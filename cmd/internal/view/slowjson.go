@@ -14,6 +14,7 @@ type slowJSON struct {
 	Supply slowSupplyJSON      `json:"supply"`
 	Target slowTargetJSON      `json:"target"`
 	Device *slowDeviceJSON     `json:"device,omitempty"`
+	Lowest Number              `json:"lowest_tach_hz,omitzero"` // that the device accepts
 	Means  List[slowMeansJSON] `json:"means"`
 	Never  List[string]        `json:"never"`
 	Notes  List[string]        `json:"notes"`
@@ -48,7 +49,6 @@ type slowDeviceJSON struct {
 	Need     Number         `json:"need_flow_m3h,omitzero"`
 	NeedFrom string         `json:"need_from"`
 	Listener Number         `json:"level_distance_m"`
-	Lowest   Number         `json:"lowest_tach_hz,omitzero"`
 	Assumed  List[string]   `json:"assumed"`
 }
 
@@ -102,10 +102,10 @@ func (d *Slow) JSON() any {
 		},
 		Supply: slowSupplyJSON{aboveZero(d.Rail.Low), aboveZero(d.Rail.High), d.Rail.Pulsed},
 		Target: slowTargetJSON{SlowAsks[d.Target.Ask], Number(d.Target.Volts), Number(d.Target.Share), Number(d.Target.Flow * perHour)},
-		Notes:  d.Notes, Text: Caution,
+		Lowest: Number(d.Lowest), Notes: d.Notes, Text: Caution,
 	}
 	if v := d.Device; v != nil {
-		j.Device = &slowDeviceJSON{slowPoint(v.Full), Number(v.Need * perHour), v.NeedFrom, Number(v.Listener), Number(v.LowestHz), v.Assumed}
+		j.Device = &slowDeviceJSON{slowPoint(v.Full), Number(v.Need * perHour), v.NeedFrom, Number(v.Listener), v.Assumed}
 	}
 	for i := range d.Means {
 		j.Means = append(j.Means, slowMeansOf(&d.Means[i]))
