@@ -72,7 +72,10 @@ func Parse(text string, bare Unit) (float64, error) {
 			return fail(fmt.Sprintf("unit %q is not one of %s", unit, strings.Join(Symbols(bare.Dimension), ", ")), nearestUnit(bare.Dimension, unit))
 		}
 	}
-	return u.ToSI(v), nil
+	if v = u.ToSI(v); math.IsInf(v, 0) {
+		return fail("too large a number", "")
+	}
+	return v, nil
 }
 
 // ParseAs is Parse for a defined quantity type.
