@@ -48,3 +48,9 @@ func ShapeWords() (square, round []string) {
 	return splitWords("sq, square, quadratisch, quadrat, carré, cuadrado"),
 		splitWords("dia, diam, diameter, round, rund, rond, diamètre, redondo, diámetro, Durchmesser")
 }
+
+// SideWords lists words for one side of the frame that are not said of the size
+// as a whole.
+func SideWords() []string {
+	return splitWords("width, Breite, largeur, ancho, anchura, length, Länge, longueur, longitud, largo")
+}

@@ -437,7 +437,13 @@ const sameWords = "number, no, nr, num, nummer, numero, nbr; " +
 	"voltage, volt; " +
 	"description, desc, descr; " +
 	"pulse, pulses, Impulse, Imp, impulsions, impulsion, pulsos, pulso; " +
-	"position, pos"
+	"position, pos; " +
+	"operating, oper, op; " +
+	"pressure, press; " +
+	"consumption, cons; " +
+	"current, curr, cur; " +
+	"power, pwr; " +
+	"Spannung, Spg"
 
 // fillWords are words that say nothing about what a column holds.
 const fillWords = "fan, fans, Lüfter, Ventilator, ventilateur, ventilador, of, the, at, in, per, and, for, to, on, with, by, de, du, des, d, l, la, le, les, del, el, los, las, der, die, das, den, für, bei, mit, zu, im, am, pro, je, a, à, en, al, au, aux, sur, por, para, pour, par, con, y, et, und, un, o, ou, or, oder, " +

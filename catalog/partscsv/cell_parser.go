@@ -179,6 +179,8 @@ func (p *cellParser) rangeSign(t *token) {
 		p.part(tokComma) // "230 V - 50 Hz"
 	case p.open && ahead:
 		p.ranging, p.open = true, false
+	case t.kind == tokDash && ahead && p.behindPlainWord():
+		p.part(tokComma) // "square - 60 mm"
 	case t.kind == tokDash && ahead:
 		p.tokens[p.at+1].value *= -1
 	case t.kind == tokDash:
@@ -186,6 +188,11 @@ func (p *cellParser) rangeSign(t *token) {
 	default:
 		p.c.fail("a range without its ends")
 	}
+}
+
+// behindPlainWord says whether a word stands here that says nothing of numbers.
+func (p *cellParser) behindPlainWord() bool {
+	return p.at > 0 && p.tokens[p.at-1].kind == tokWord && p.tokens[p.at-1].meaning == 0
 }
 
 func (p *cellParser) last() *statement {

@@ -1,6 +1,8 @@
 package partscsv
 
 import (
+	"slices"
+
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 )
@@ -148,7 +150,7 @@ func (b *builder) observeNumber(c *column, text string, e *evidence) {
 	if r.sorted.values[0].ranged() {
 		e.ranged++
 	}
-	if len(r.sorted.values) > 1 && r.sorted.values[1].joint == tokTimes {
+	if slices.ContainsFunc(r.sorted.values, func(v value) bool { return v.joint == tokTimes }) {
 		e.products++
 	}
 	if b.plausible(c, r.sorted.values) {

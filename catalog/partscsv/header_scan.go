@@ -169,8 +169,8 @@ func (s *headerScan) unit() bool {
 		return false
 	}
 	spelling := quantity.Fold(s.text[s.at : s.at+size])
-	if doubtful(spelling) && !s.unitPlace(size) {
-		return false
+	if doubtful(spelling) && !s.unitPlace(size) || spelling == "volt" && strings.HasPrefix(s.text[s.at+size:], ".") {
+		return false // "Oper. volt." is a voltage
 	}
 	s.h.units = append(s.h.units, headerUnit{units, spelling})
 	s.skip(size)

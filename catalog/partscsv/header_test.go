@@ -86,6 +86,9 @@ func TestHeaders(t *testing.T) {
 		{"Voltaje", "12 V|24 V", "voltage_v V"},
 		{"U [V]", "12|24", "voltage_v V"},
 		{"VDC", "12|24", "voltage_v,supply V"},
+		{"U", "12|24", "voltage_v V"},
+		{"U", "12|13", ""},
+		{"Oper. volt.", "7~13.8|14~27.6", "voltage_min_v,voltage_max_v V"},
 		{"Operating voltage", "12 VDC|24 VDC", "voltage_v,supply V"},
 		{"Operating voltage", "7-13.8 V|14-27.6 V", "voltage_min_v,voltage_max_v V"},
 		{"Voltage range (V)", "7-13.8|14-27.6", "voltage_min_v,voltage_max_v V"},
@@ -219,6 +222,13 @@ func fieldsOf(c *Column) string {
 // Whole tables: what a column is depends on what else is there (design.md 4).
 func TestColumnsSettleEachOther(t *testing.T) {
 	rows := []struct{ name, table, want string }{
+		{"one field named twice", "Part number|Size / Dimension\nA1|60x60x25\nA2|80x80x25", "part|width_mm,height_mm,depth_mm"},
+		{"one field named twice, in cells of one number", "Part number|Größe/Abmessung\nA1|60 mm\nA2|80 mm", "part|width_mm,height_mm"},
+		{"one field named twice, in brackets", "Part number|Taille (dimensions)\nA1|60\nA2|80", "part|width_mm,height_mm"},
+		{"one field named twice, in Spanish", "Part number|Tamaño / medidas\nA1|60\nA2|80", "part|width_mm,height_mm"},
+		{"a frame beside the whole size", "Part number|Frame [mm]|Dimensions\nA1|60|60x60x25\nA2|80|80x80x25", "part|width_mm,height_mm*|width_mm,height_mm,depth_mm"},
+		{"sides by letters", "Model|D|H|W|VDC\nA1|25|60|60|12\nA2|38|120|120|24", "part|depth_mm|height_mm|width_mm|voltage_v,supply"},
+		{"watts beside sides by letters", "Model|B|H|T|W|VDC\nA1|60|60|25|1.2|12\nA2|80|80|25|2.4|24", "part|width_mm|height_mm|depth_mm|power_w|voltage_v,supply"},
 		{"type is the part, article number the order code",
 			"Typ|Artikel-Nr.|Größe\nAX60|1001|60\nAX80|1002|80",
 			"part|order_code|width_mm,height_mm"},

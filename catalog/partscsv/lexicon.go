@@ -12,10 +12,11 @@ import (
 // which headers and cells are compared with them. It does not change once made.
 type lexicon struct {
 	vocabulary *vocabulary
-	words      [catalog.NumFields][]tableWord // that name a field
-	barred     [catalog.NumFields][]phrase    // that take it out of question
-	fill       map[string]bool                // tokens that say nothing
-	max        string                         // tokens of these words
+	words      [catalog.NumFields][]tableWord     // that name a field
+	alone      [catalog.NumFields]map[string]bool // tokens that are such a word by themselves
+	barred     [catalog.NumFields][]phrase        // that take it out of question
+	fill       map[string]bool                    // tokens that say nothing
+	max        string                             // tokens of these words
 	nominal    string
 	least      string
 	units      *unitTree
@@ -30,6 +31,7 @@ type lexicon struct {
 	alarms     phraseBook
 	inStock    phraseBook                    // none, some
 	shapes     phraseBook                    // square, round
+	oneSide    phraseBook                    // names of one side of the frame
 	beside     [catalog.NumFields]phraseBook // words that a cell of a field may hold beside its numbers
 }
 
@@ -78,6 +80,7 @@ func newLexicon() *lexicon {
 	x.inStock = x.vocabulary.phraseBook(none, some)
 	square, round := catalog.ShapeWords()
 	x.shapes = x.vocabulary.phraseBook(square, round)
+	x.oneSide = x.vocabulary.phraseBook(catalog.SideWords())
 	for id := range catalog.NumFields {
 		x.beside[id] = x.vocabulary.phraseBook(besideNumbers(id))
 	}
@@ -133,6 +136,7 @@ func (x *lexicon) learnHeaders() {
 func (x *lexicon) learnField(id catalog.FieldID) {
 	v := x.vocabulary
 	ranks := map[catalog.Language]int{}
+	x.alone[id] = map[string]bool{}
 	for _, w := range catalog.HeaderWords(id) {
 		t := tableWord{HeaderWord: w}
 		if w.Strength == catalog.Hint {
@@ -142,6 +146,9 @@ func (x *lexicon) learnField(id catalog.FieldID) {
 		if w.Strength != catalog.Sign {
 			t.tokens = v.tokens(normalise(w.Text))
 			x.words[id] = append(x.words[id], t)
+			if len(t.tokens) == 1 {
+				x.alone[id][t.tokens[0]] = true
+			}
 			continue
 		}
 		sign := foldWord(normalise(w.Text))

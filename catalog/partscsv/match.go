@@ -50,6 +50,9 @@ func (b *builder) guessField(c *column, id catalog.FieldID) (g guess, ok bool) {
 			return guess{}, false
 		}
 	}
+	if id == catalog.FieldPower && b.widthByLetter(h) {
+		return guess{}, false
+	}
 	g, ok = b.guessWord(c, id)
 	if unit, also := b.guessUnit(c, id); also && (!ok || unit.score > g.score) {
 		g, ok = unit, true
@@ -127,7 +130,7 @@ func (b *builder) leftover(c *column, used phrase, id catalog.FieldID) int {
 	cost := 0
 	for _, t := range c.header.tokens {
 		switch {
-		case contains(used, t), b.lexicon.fill[t], t == "1":
+		case contains(used, t), b.lexicon.fill[t], t == "1", b.lexicon.alone[id][t]:
 		case t == b.lexicon.max || t == b.lexicon.nominal:
 			cost++
 		case len(t) == 1:

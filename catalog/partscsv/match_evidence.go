@@ -3,6 +3,7 @@ package partscsv
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
@@ -43,6 +44,9 @@ func (b *builder) addQuantity(g *guess, s catalog.Strength) bool {
 	case inCells:
 		g.score += forUnit
 		g.why += " and the units in the cells"
+	case s == catalog.Sign && g.field == catalog.FieldVoltage && b.usualVolts(g.column):
+		g.score += forCompany
+		g.why += " and cells that are usual voltages"
 	case s == catalog.Sign && !b.sizeLetters(g):
 		return false
 	case s == catalog.Sign:
@@ -64,7 +68,27 @@ func (b *builder) sizeLetters(g *guess) bool {
 	if catalog.Fields[g.field].Unit.Dimension != quantity.DimLength {
 		return false
 	}
-	return b.letters >= 2
+	return len(b.letters) >= 2
+}
+
+// widthByLetter says whether a lone W is a width, not watts: it is where an H
+// stands beside it and no other letter for the width does.
+func (b *builder) widthByLetter(h *header) bool {
+	return h.letter && h.tokens[0] == "w" && strings.Contains(b.letters, "h") && !strings.ContainsAny(b.letters, "bl")
+}
+
+// usualVolts says whether every sampled cell of a column is a usual voltage and
+// nothing else, so that the letter U is enough of a header.
+func (b *builder) usualVolts(c *column) bool {
+	trial := *c
+	trial.take(b.lexicon, catalog.FieldVoltage)
+	numbers := b.bareNumbersOf(&trial)
+	for _, v := range numbers {
+		if !slices.Contains(usualVoltages[catalog.DC], v) && !slices.Contains(usualVoltages[catalog.AC], v) {
+			return false
+		}
+	}
+	return len(numbers) > 0
 }
 
 // addCells weighs how many cells read as values of the field. A word that names

@@ -40,7 +40,7 @@ type builder struct {
 	lexicon *lexicon
 	reader  Reader // reads sampled cells
 	columns []*column
-	letters int // columns whose header is the letter of a side
+	letters string // headers that are the letter of a side, one for each column
 	seen    map[evidenceKey]*evidence
 	units   map[int]map[quantity.Dimension]int // of the cells of each column, see countUnits
 	off     [catalog.NumFields]bool            // fields that no column may be
@@ -84,7 +84,7 @@ func (b *builder) readHeaders() {
 		c := &column{index: i, header: b.lexicon.parseHeader(text, second)}
 		b.columns = append(b.columns, c)
 		if t := c.header.tokens; len(t) == 1 && len(t[0]) == 1 && strings.Contains("wbhtdl", t[0]) {
-			b.letters++
+			b.letters += t[0]
 		}
 	}
 }
@@ -199,6 +199,7 @@ func (b *builder) accept(g guess) {
 // fallbacks applies the rules for what the other columns leave over.
 func (b *builder) fallbacks() {
 	b.partFallback()
+	b.frameFallback()
 	b.sideFallback()
 }
 

@@ -2,6 +2,7 @@ package partscsv
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"lowsone/catalog"
@@ -26,7 +27,7 @@ func (r *Reader) size(c *column, text string) {
 		r.row.refuse(c, text, fault, c.hint(fault))
 		return
 	}
-	for _, product := range products(r.sorted.values) {
+	for _, product := range metricFirst(products(r.sorted.values)) {
 		s, note, fault := r.shape(c, product)
 		if fault != "" {
 			r.row.refuse(c, text, fault, "")
@@ -53,18 +54,21 @@ func (r *Reader) rangesInSize() (fault string) {
 
 func (r *Reader) putSides(c *column, s sides, text string) {
 	r.row.put(c, catalog.FieldWidth, s.width, quantity.Cell, text)
-	if s.height > 0 {
+	if s.height != 0 {
 		r.row.put(c, catalog.FieldHeight, s.height, quantity.Cell, text)
 	} else {
 		r.row.single = c.index
 	}
-	if s.depth > 0 {
+	if s.depth != 0 {
 		r.row.put(c, catalog.FieldDepth, s.depth, quantity.Cell, text)
 	}
 }
 
 // products parts a cell's values at everything but multiplication signs.
 func products(values []value) [][]value {
+	if list := paired(values); list != nil {
+		return list
+	}
 	var list [][]value
 	start := 0
 	for i := range values {
@@ -75,6 +79,37 @@ func products(values []value) [][]value {
 	}
 	return append(list, values[start:])
 }
+
+// paired makes two products of one whose sides are each given in two units:
+// 2.36" (60mm) x 2.36" (60mm). It gives nil for any other cell.
+func paired(values []value) [][]value {
+	if len(values) < 4 || len(values)%2 != 0 {
+		return nil
+	}
+	list := make([][]value, 2)
+	for i, v := range values {
+		times := i > 0 && v.joint == tokTimes
+		if times != (i > 0 && i%2 == 0) || v.unit.Symbol != values[i%2].unit.Symbol {
+			return nil
+		}
+		list[i%2] = append(list[i%2], v)
+	}
+	if values[0].unit.Symbol == values[1].unit.Symbol {
+		return nil
+	}
+	return list
+}
+
+// metricFirst puts products in inches behind others: frames are made in whole
+// millimetres, and inches beside them are rounded from those (common practice).
+func metricFirst(list [][]value) [][]value {
+	slices.SortStableFunc(list, func(a, b []value) int {
+		return compareBool(isInch(&a[0].unit), isInch(&b[0].unit))
+	})
+	return list
+}
+
+func isInch(u *quantity.Unit) bool { return u.Symbol == "inch" }
 
 // flat is how much smaller than the width the second of two numbers is at most
 // where it is a depth: usual frames are at most 0.78 of their width deep (36×28
@@ -114,6 +149,8 @@ func (r *Reader) twoSides(a, b float64, letters string) (s sides, note, fault st
 	deep := letters != "" && strings.IndexByte(depthLetters, letters[1]) >= 0
 	flatSides := letters != "" && !deep
 	switch {
+	case r.cell.square && a == b: // "square, 60 x 60"
+		return sides{width: a, height: b}, "", ""
 	case r.cell.round, r.cell.square, deep:
 		return sides{a, a, b}, "", ""
 	case flatSides:
@@ -182,6 +219,7 @@ func (r *Reader) length(c *column, text string) {
 		r.row.refuse(c, text, fault, c.hint(fault))
 		return
 	}
+	slices.SortStableFunc(r.sorted.amounts, func(a, b amount) int { return compareBool(isInch(&a.unit), isInch(&b.unit)) })
 	if value, ok := r.settle(c, text); ok {
 		r.row.put(c, c.field, value, quantity.Cell, text)
 	}
