@@ -81,7 +81,6 @@ var homes = map[string][]string{
 	"github.com/vbauerster/mpb/v8":             {"cmd/internal/view"},
 	"github.com/vbauerster/cupwriter":          {"cmd/internal/view"}, // the width of a terminal; mpb brings it
 	"gonum.org/v1/gonum":                       {"match", "match/...", "acoustics", "acoustics/..."},
-	"github.com/fxamacker/cbor/v2":             {"catalog/store"},
 	"github.com/gofrs/flock":                   {"catalog/store"},
 	"golang.org/x/text":                        {helper},
 	"github.com/agnivade/levenshtein":          {helper},
