@@ -70,7 +70,7 @@ func (d *Device) ListenerOf(p *Path) quantity.Length {
 	return p.Listener.Or(d.Listener.Or(quantity.Metre))
 }
 
-// Together gives the level of a path's fans at the listener: so many equal ones.
+// Together gives the level of a path's equal fans from that of one of them.
 func (p *Path) Together(level float64) float64 {
 	return level + float64(acoustics.Identical(max(1, p.Fans)))
 }

@@ -157,6 +157,14 @@ func (w *walk) footing(r *rated) {
 		s.Source = "spherical spreading"
 	}
 	w.add(s)
+	if n := w.p.req.Path.Fans; n > 1 {
+		how := "side by side: flows add at equal pressure"
+		if w.p.req.Path.Series {
+			how = "one behind the other: pressures add at equal flow"
+		}
+		w.add(Step{Title: "several equal fans", Formula: how + "; L = L_1 + 10·lg n", Numbers: fmt.Sprintf("n = %d", n),
+			Result: fmt.Sprintf("%s at no flow, %s at no pressure, %s all together", pressure(p0), flow(r.free), level(r.level)), Source: "energy sum of equal sources"})
+	}
 	if r.mains.done {
 		w.add(Step{Title: "mains frequency", Numbers: mainsNote(r.mains), Result: level(r.level), Source: "common practice", Estimate: true})
 	}

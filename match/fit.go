@@ -50,6 +50,7 @@ type fit struct {
 	leads                        float64
 	fittedCurrent, fittedTurns   float64
 	fittedLeads, fittedTach      float64
+	fans                         float64 // equal fans on the one output
 	fittedPWM                    bool
 	alarmTurns, alarmPulses      float64
 }
@@ -75,10 +76,10 @@ var checks = []check{
 	{CheckConnector, (*fit).connector},
 }
 
-func newFit(seat Seat, fitted *catalog.Fan) *fit {
+func newFit(seat Seat, fitted *catalog.Fan, fans int) *fit {
 	c := catalog.ColumnsOf(fitted)
 	f := &fit{
-		seat:  seat,
+		seat: seat, fans: float64(max(1, fans)),
 		width: orNaN(seat.Width), height: orNaN(seat.Height), pitch: orNaN(seat.HolePitch), depth: orNaN(seat.DepthMax),
 		voltage: orNaN(seat.Voltage), currentMax: orNaN(seat.CurrentMax), leads: orNaN(seat.Leads), airTemp: math.NaN(),
 		fittedCurrent: drawnCurrent(c, 0), fittedTurns: c.Number(catalog.FieldSpeed, 0),
@@ -208,8 +209,8 @@ func (f *fit) current(c *catalog.Columns, i int) (catalog.Verdict, note) {
 	case math.IsNaN(drawn):
 		return catalog.Unclear, note{format: "current not stated"}
 	case !math.IsNaN(f.currentMax):
-		if drawn > f.currentMax*(1+1e-9) {
-			return catalog.Fail, note{format: "draws # A, the output gives # A", a: drawn, b: f.currentMax}
+		if f.fans*drawn > f.currentMax*(1+1e-9) {
+			return catalog.Fail, note{format: "draws # A, the output gives # A", a: f.fans * drawn, b: f.currentMax}
 		}
 		return catalog.Pass, note{}
 	case math.IsNaN(f.fittedCurrent):

@@ -15,7 +15,7 @@ import (
 // verdictOf asks one check of one fan.
 func verdictOf(t *testing.T, name CheckName, seat Seat, fitted, fan *catalog.Fan) (catalog.Verdict, string) {
 	t.Helper()
-	for _, c := range newFit(seat, fitted).report(catalog.ColumnsOf(fan), 0) {
+	for _, c := range newFit(seat, fitted, 1).report(catalog.ColumnsOf(fan), 0) {
 		if c.Name == name {
 			return c.Verdict, c.Note
 		}
@@ -101,7 +101,7 @@ func TestChecks(t *testing.T) {
 // Nothing known of seat or fan: every check is unclear, none passes by default.
 func TestMissingDataNeverPasses(t *testing.T) {
 	fan := &catalog.Fan{Part: "X"}
-	for _, c := range newFit(Seat{}, &catalog.Fan{Part: "F"}).report(catalog.ColumnsOf(fan), 0) {
+	for _, c := range newFit(Seat{}, &catalog.Fan{Part: "F"}, 1).report(catalog.ColumnsOf(fan), 0) {
 		if c.Name == CheckPWM { // no PWM is known to be driven: nothing to ask for
 			continue
 		}

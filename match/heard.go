@@ -65,7 +65,7 @@ func (d *Device) hear(ctx context.Context, cols *catalog.Columns, i int) (h Hear
 	}
 	if err == nil {
 		if now := seated.Now(); now.HasLevel {
-			if h.Level = p.Together(now.Level.DB); seated.Seat.Known {
+			if h.Level = now.Level.DB; seated.Seat.Known {
 				h.By = HeardMeasured
 			}
 			return h, "", nil

@@ -27,7 +27,7 @@ func TestHeard(t *testing.T) {
 	fan := fanOf(t, loud)
 	path := Path{Name: "one", Fitted: fan, Row: NotInCatalogue, Seat: SeatOf(fan), Way: byFlow(30)}
 	twin, quiet, bare := path, path, path
-	twin.Name, twin.Fans = "twin", 2
+	twin.Name, twin.Fans, twin.Way = "twin", 2, byFlow(60) // each of the two moves 30
 	quiet.Name, quiet.Reading = "measured", &Reading{Level: quantity.PressureLevel(50), Distance: 0.5}
 	bare.Name, bare.Fitted, bare.Way = "bare", fanOf(t, "part=B noise_dba=30"), Way{Method: resistance.ByShare, Share: 0.55}
 	d := &Device{Listener: quantity.Stated(2 * quantity.Metre), Paths: []Path{path, twin, quiet, bare},

@@ -65,7 +65,7 @@ func prepare(ctx context.Context, cols *catalog.Columns, req Request) (*problem,
 	p.task = task{
 		system: d.system.curve(), density: d.system.Density,
 		offset: distanceOffset(req.Listener), volts: orNaN(seat.Voltage), slow: seat.SlowBy,
-		fit: newFit(seat, req.Path.Fitted),
+		fit: newFit(seat, req.Path.Fitted, req.Path.Fans),
 	}
 	if p.seat, err = install(&req.Path, d); err != nil {
 		return nil, err

@@ -57,6 +57,8 @@ type footing struct {
 	mains   float64        // Hz of the device, NaN unknown
 	supply  catalog.Supply // of the device, 0 unknown
 	similar *similarFans   // nil: nothing is estimated
+	fans    int            // equal fans that share the path\'s air; under 2: one
+	series  bool           // one behind the other, else side by side
 }
 
 // lack says what keeps a fan from being ranked; empty where nothing does.
@@ -90,11 +92,29 @@ func (g *footing) rate(i int) (rated, lack) {
 	if why := g.rateCurve(&r, i); why != "" {
 		return r, why
 	}
-	if why := g.rateLevel(&r, i); why != "" {
-		return r, why
+	why := g.rateLevel(&r, i)
+	if why != "" {
+		r.level = math.NaN()
 	}
 	g.rateMains(&r, i)
-	return r, ""
+	g.rateSeveral(&r)
+	return r, why
+}
+
+// rateSeveral makes one fan of a path's equal ones: side by side their flows
+// add, one behind the other their pressures, and their levels as energies.
+func (g *footing) rateSeveral(r *rated) {
+	if g.fans < 2 {
+		return
+	}
+	n := float64(g.fans)
+	if g.series {
+		r.curve = r.curve.Scaled(1, n)
+	} else {
+		r.curve = r.curve.Scaled(n, 1)
+		r.free *= n
+	}
+	r.level += float64(acoustics.Identical(g.fans))
 }
 
 // lowVoltage is the highest nominal voltage, in V, at which a fan that does not

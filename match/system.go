@@ -49,7 +49,7 @@ func know(ctx context.Context, cols *catalog.Columns, path Path, noEstimates boo
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	d := &known{path: path, ground: footing{columns: cols, mains: orNaN(path.Seat.Mains), supply: path.Seat.Supply.Or(0)}}
+	d := &known{path: path, ground: footing{columns: cols, mains: orNaN(path.Seat.Mains), supply: path.Seat.Supply.Or(0), fans: path.Fans, series: path.Series}}
 	if !noEstimates {
 		d.ground.similar = &similarFans{columns: cols}
 	}

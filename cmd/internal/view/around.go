@@ -65,7 +65,7 @@ func (a *Around) total(level float64) float64 {
 	if len(rest) == 0 {
 		return math.NaN()
 	}
-	return match.NoiseBudget(append(rest, match.Noise{Level: a.Device.Paths[a.Shown].Together(level)})).Total
+	return match.NoiseBudget(append(rest, match.Noise{Level: level})).Total
 }
 
 // facts tell the noise budget.

@@ -20,7 +20,8 @@ func heardAt(name string, path int, level float64) match.Heard {
 }
 
 // Two equal levels are 3.01 dB more than one; what is replaced does not count
-// with its own level, two equal fans on a path count double.
+// with its own level, and a candidate's level is that of all equal fans on its
+// path already.
 func TestTotalWithACandidate(t *testing.T) {
 	for _, r := range []struct {
 		name   string
@@ -29,7 +30,7 @@ func TestTotalWithACandidate(t *testing.T) {
 		want   float64
 	}{
 		{"as loud as the rest", twoPaths(1, heardAt("tunnel", 0, 60), heardAt("supply", 1, 30)), 30, 30 + 10*math.Log10(2)},
-		{"two fans as loud together", twoPaths(2, heardAt("supply", 1, 30)), 30, 30 + 10*math.Log10(3)},
+		{"two fans, their level already together", twoPaths(2, heardAt("supply", 1, 30)), 30, 30 + 10*math.Log10(2)},
 		{"far below the rest", twoPaths(1, heardAt("supply", 1, 30)), -60, 30},
 		{"nothing else is heard", twoPaths(1, heardAt("tunnel", 0, 60)), 30, math.NaN()},
 	} {
