@@ -40,6 +40,12 @@ func TestChecks(t *testing.T) {
 		{"other pitch, same frame", CheckFrame, loud, nil, "width_mm=60 height_mm=60 hole_pitch_mm=48", catalog.Fail, "hole pitch 48 mm, the seat has 50 mm"},
 		{"diagonal", CheckFrame, loud, nil, "width_mm=60 height_mm=60 hole_pitch_mm=70.7", catalog.Pass, "diagonal"},
 		{"same pitch, wider frame", CheckFrame, loud, nil, "width_mm=63 height_mm=63 hole_pitch_mm=50", catalog.Warn, "check the space"},
+		{"same pitch, wider frame, room for it", CheckFrame, loud, func(s *Seat) {
+			s.SpaceWidth, s.SpaceHeight = quantity.Stated(64*quantity.Millimetre), quantity.Stated(64*quantity.Millimetre)
+		}, "width_mm=63 height_mm=63 hole_pitch_mm=50", catalog.Pass, "in a space of 64 mm"},
+		{"same pitch, wider frame, no room", CheckFrame, loud, func(s *Seat) {
+			s.SpaceWidth, s.SpaceHeight = quantity.Stated(62*quantity.Millimetre), quantity.Stated(62*quantity.Millimetre)
+		}, "width_mm=63 height_mm=63 hole_pitch_mm=50", catalog.Fail, "the space has 62 mm"},
 		{"by frame", CheckFrame, loud, nil, "width_mm=60 height_mm=60", catalog.Pass, "common practice"},
 		{"by frame, 70 mm", CheckFrame, "part=F width_mm=70 height_mm=70", nil, "width_mm=70 height_mm=70", catalog.Unclear, "ask"},
 		{"by frame, unusual pitch", CheckFrame, "part=F width_mm=120 height_mm=120 hole_pitch_mm=110", nil, "width_mm=120 height_mm=120", catalog.Unclear, "usual"},
@@ -130,7 +136,7 @@ func TestPitchOfFrame(t *testing.T) {
 		}
 		frame, _ := strconv.ParseFloat(r[1], 64)
 		pitch, _ := strconv.ParseFloat(r[2], 64)
-		got, ok := pitchOfFrame(frame / 1000)
+		got, ok := UsualPitch(frame / 1000)
 		if !ok || math.Abs(got*1000-pitch) > 0.05 {
 			t.Errorf("pitch of a %v mm frame = %v mm, want %v mm ± 0.05 (%s)", frame, got*1000, pitch, r[7])
 		}
@@ -139,7 +145,7 @@ func TestPitchOfFrame(t *testing.T) {
 	if checked < 8 {
 		t.Errorf("only %d frames checked", checked)
 	}
-	if _, ok := pitchOfFrame(0.140); ok {
+	if _, ok := UsualPitch(0.140); ok {
 		t.Error("a 140 mm frame has two usual pitches and must be asked for")
 	}
 }

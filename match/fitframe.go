@@ -13,8 +13,9 @@ var usualPitch = []struct{ frame, pitch float64 }{
 	{25, 20}, {30, 24}, {40, 32}, {50, 40}, {60, 50}, {80, 71.5}, {92, 82.5}, {120, 105},
 }
 
-// pitchOfFrame gives the usual hole pitch in m of a square axial frame in m.
-func pitchOfFrame(width float64) (float64, bool) {
+// UsualPitch gives the usual hole pitch in m of a square axial frame of a usual
+// width in m; false for any other width.
+func UsualPitch(width float64) (float64, bool) {
 	for _, u := range usualPitch {
 		if catalog.SameFrame(width, u.frame*1e-3) {
 			return u.pitch * 1e-3, true
@@ -51,6 +52,9 @@ func (f *fit) byPitch(c *catalog.Columns, i int, pitch float64) (catalog.Verdict
 	case catalog.Same(pitch, f.pitch):
 		w := c.Number(catalog.FieldWidth, i)
 		if !math.IsNaN(w) && !math.IsNaN(f.width) && c.FrameIs(i, f.width, f.seatHeight()) == catalog.Fail {
+			if room := orNaN(f.seat.SpaceWidth); !math.IsNaN(room) {
+				return f.inSpace(c, i, w, room)
+			}
 			return catalog.Warn, note{format: "holes fit (# mm), but the frame is # mm, not # mm: check the space", a: pitch * 1e3, b: w * 1e3, c: f.width * 1e3}
 		}
 		return catalog.Pass, note{}
@@ -60,12 +64,21 @@ func (f *fit) byPitch(c *catalog.Columns, i int, pitch float64) (catalog.Verdict
 	return catalog.Fail, note{format: "hole pitch # mm, the seat has # mm", a: pitch * 1e3, b: f.pitch * 1e3}
 }
 
+// inSpace judges a frame of another size whose holes fit, against the room.
+func (f *fit) inSpace(c *catalog.Columns, i int, w, room float64) (catalog.Verdict, note) {
+	h := c.Number(catalog.FieldHeight, i)
+	if w <= room && !(h > orNaN(f.seat.SpaceHeight)) {
+		return catalog.Pass, note{format: "frame # mm in a space of # mm", a: w * 1e3, b: room * 1e3}
+	}
+	return catalog.Fail, note{format: "frame # × # mm, the space has # mm", a: w * 1e3, b: h * 1e3, c: room * 1e3}
+}
+
 // byFrame judges equal frames of which one pitch or both are not stated.
 func (f *fit) byFrame(c *catalog.Columns, i int, w, h float64) (catalog.Verdict, note) {
 	if k := catalog.Kind(c.Code(catalog.FieldKind, i)); k == catalog.Centrifugal || k == catalog.Crossflow || !catalog.Same(w, h) {
 		return catalog.Unclear, note{format: "frames equal; mounting holes of such fans differ: compare the drawings"}
 	}
-	usual, ok := pitchOfFrame(w)
+	usual, ok := UsualPitch(w)
 	if !ok {
 		return catalog.Unclear, note{format: "frames equal; # mm frames have no single hole pitch: ask for it", a: w * 1e3}
 	}

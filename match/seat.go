@@ -8,7 +8,7 @@ import (
 // Seat is the place a fan sits in: what the device offers and asks. What is
 // unknown makes a check unclear, never passed.
 type Seat struct {
-	Width, Height quantity.Known[quantity.Length]
+	Width, Height quantity.Known[quantity.Length] // of the frame it takes
 	HolePitch     quantity.Known[quantity.Length]
 	DepthMax      quantity.Known[quantity.Length]
 	Kind          quantity.Known[catalog.Kind]
@@ -27,6 +27,7 @@ type Seat struct {
 	SlowBy      SlowBy
 	AirTemp     quantity.Known[quantity.Temperature] // of the air that meets the fan
 
+	SpaceWidth, SpaceHeight   quantity.Known[quantity.Length]  // the room there is, where it is more than the frame
 	OutletWidth, OutletHeight quantity.Known[quantity.Length]  // blowers only
 	VoltageLow                quantity.Known[quantity.Voltage] // lowest at the plug; Voltage is the highest
 	Pulsed                    quantity.Known[bool]             // the supply is chopped, so meters and tach mislead

@@ -12,7 +12,7 @@ func (r *reporter) seat(p *match.Path) {
 	s := &p.Seat
 	frame := ""
 	if s.Width.Known() && s.Height.Known() {
-		frame = mm(s.Width.Or(0)) + " by " + mm(s.Height.Or(0))
+		frame = mm(s.SpaceWidth.Or(s.Width.Or(0))) + " by " + mm(s.SpaceHeight.Or(s.Height.Or(0)))
 	}
 	r.ask("space: width", frame, open{Decides, "", "which frames fit", 14})
 	r.ask("space: hole_pitch", written(s.HolePitch, mm), open{Sharpens, "", "two frames of one size may have different holes", 14})

@@ -106,3 +106,18 @@ func TestOverruleDropsTheCurve(t *testing.T) {
 		}
 	}
 }
+
+// A space a little wider than the fan is room for its frame; one that is itself
+// a usual frame is a seat for that frame.
+func TestRoomAroundTheFan(t *testing.T) {
+	fan := &catalog.Fan{Part: "F", Width: quantity.Stated(50 * quantity.Millimetre), Height: quantity.Stated(50 * quantity.Millimetre)}
+	of := func(width quantity.Length) match.Seat {
+		return completed(match.Seat{Width: quantity.Stated(width), Height: quantity.Stated(width)}, fan)
+	}
+	if s := of(52 * quantity.Millimetre); s.Width != fan.Width || s.SpaceWidth != quantity.Stated(52*quantity.Millimetre) {
+		t.Errorf("52 mm around a 50 mm fan: frame %v, space %v", s.Width, s.SpaceWidth)
+	}
+	if s := of(60 * quantity.Millimetre); s.Width != quantity.Stated(60*quantity.Millimetre) || s.SpaceWidth.Known() {
+		t.Errorf("60 mm around a 50 mm fan: frame %v, space %v", s.Width, s.SpaceWidth)
+	}
+}

@@ -48,6 +48,10 @@ func (s *space) pitch() quantity.Known[quantity.Length] {
 // completed fills what the file leaves open of a seat with what its fan tells.
 func completed(s match.Seat, fan *catalog.Fan) match.Seat {
 	told := match.SeatOf(fan)
+	if roomier(&s, fan) {
+		s.SpaceWidth, s.SpaceHeight = s.Width, s.Height
+		s.Width, s.Height = told.Width, told.Height
+	}
 	own := !s.Width.Known() || sameFrame(&s, fan)
 	fill(&s.Width, told.Width)
 	fill(&s.Height, told.Height)
@@ -69,6 +73,18 @@ func completed(s match.Seat, fan *catalog.Fan) match.Seat {
 		}
 	}
 	return s
+}
+
+// roomier says whether the space has room to spare around the fan: the seat then
+// still takes the frame of its fan. A space that is itself a usual frame is a
+// seat for that one.
+func roomier(s *match.Seat, fan *catalog.Fan) bool {
+	w, okW := fan.Width.Get()
+	h, okH := fan.Height.Get()
+	if _, usual := match.UsualPitch(float64(s.Width.Or(0))); usual {
+		return false
+	}
+	return s.Width.Known() && okW && okH && !sameFrame(s, fan) && s.Width.Or(0) >= w && s.Height.Or(0) >= h
 }
 
 func sameFrame(s *match.Seat, fan *catalog.Fan) bool {
