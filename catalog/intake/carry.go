@@ -61,11 +61,12 @@ func (r *run) row(ctx context.Context, reader *partscsv.Reader, row *tabular.Row
 		return false, r.rejectError(row, err)
 	}
 	fan.Source = catalog.Source{Name: r.account.Source, Line: row.Line}
+	before := r.counts().Overtaken
 	if err := r.add(ctx, fan); err != nil {
 		return false, r.rejectError(row, err)
 	}
 	r.tally.remarks(remarks, row.Line)
-	r.tally.fan(fan)
+	r.tally.fan(fan, r.counts().Overtaken > before)
 	return true, nil
 }
 
@@ -112,8 +113,7 @@ func (r *run) settle(c store.Counts) {
 	a.Repeated = c.Unchanged + c.Overtaken
 	a.Gone = c.Removed
 	a.Fans = c.New + c.Changed + c.Unchanged
-	a.Unrankable = r.tally.unrankable
-	a.Lacks = r.tally.lacking()
+	a.Lacks, a.Unrankable = r.tally.lacking()
 	a.Warnings = r.tally.sorted()
 }
 

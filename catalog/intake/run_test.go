@@ -347,6 +347,16 @@ func TestWarningsAreCounted(t *testing.T) {
 	}
 }
 
+// What a fan lacks is counted by the row that stands in the end.
+func TestLacksOfOvertakenRows(t *testing.T) {
+	p := newPlace(t, "Model;Kind;Size [mm];Voltage [V];Airflow [m³/h];Pressure [Pa];Noise dB(A)\n"+
+		"A1;axial;60;12;45;30;\nA2;axial;60;12;;;25\na 1;axial;60;12;45;30;25\nA2;axial;60;12;45;30;\nA3;axial;60;12;45;30;25\nA3;crossflow;60;12;45;30;25\n")
+	a := p.ok(nil)
+	if diff := cmp.Diff([]Lack{{catalog.FieldNoise, 1}}, a.Lacks); diff != "" || a.Unrankable != 1 || a.Fans != 3 {
+		t.Errorf("%d fans, %d not rankable, lacks (-want +got):\n%s", a.Fans, a.Unrankable, diff)
+	}
+}
+
 func TestForcedFormat(t *testing.T) {
 	p := newPlace(t, "x\ny\nModel,Size [mm],Airflow [m³/h]\nA1,60,\"1,5\"\n")
 	a := p.ok(func(o *Options) { o.Format = tabular.Options{Decimal: tabular.Comma, HeaderLine: 3, Delimiter: ','} })

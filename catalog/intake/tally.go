@@ -2,6 +2,7 @@ package intake
 
 import (
 	"cmp"
+	"hash/maphash"
 	"slices"
 
 	"lowsone/catalog"
@@ -11,11 +12,30 @@ import (
 
 // tally counts what the rows had to say, equal warnings together.
 type tally struct {
-	columns    []partscsv.Column
-	warnings   map[warningKey]*partscsv.Warning
-	lacks      [catalog.NumFields]int
-	unrankable int
+	columns  []partscsv.Column
+	warnings map[warningKey]*partscsv.Warning
+	lacks    map[uint64]lack // by hash of the key, of the fans that lack something
+	seed     maphash.Seed
 }
+
+// lack is what one fan does not say: a bit for each of asked, and one more where
+// no ranking can take the fan.
+type lack uint8
+
+func lackOf(f *catalog.Fan) lack {
+	var l lack
+	for i, id := range asked {
+		if _, origin := catalog.Fields[id].Get(f); origin == quantity.Unknown {
+			l |= 1 << i
+		}
+	}
+	if !rankable(f) {
+		l |= unrankable
+	}
+	return l
+}
+
+var unrankable = lack(1) << len(asked)
 
 type warningKey struct {
 	column int
@@ -23,7 +43,7 @@ type warningKey struct {
 }
 
 func newTally(columns []partscsv.Column) *tally {
-	return &tally{columns: columns, warnings: map[warningKey]*partscsv.Warning{}}
+	return &tally{columns: columns, warnings: map[warningKey]*partscsv.Warning{}, lacks: map[uint64]lack{}, seed: maphash.MakeSeed()}
 }
 
 // remarks adds the warnings among the remarks of a row.
@@ -47,20 +67,19 @@ func (t *tally) remarks(list []partscsv.Remark, line int) {
 }
 
 // asked are the fields that searching and ranking ask for first.
-var asked = []catalog.FieldID{
+var asked = [...]catalog.FieldID{
 	catalog.FieldKind, catalog.FieldWidth, catalog.FieldVoltage, catalog.FieldAirflow,
 	catalog.FieldStaticPressure, catalog.FieldNoise,
 }
 
-// fan adds what a fan does not say.
-func (t *tally) fan(f *catalog.Fan) {
-	for _, id := range asked {
-		if _, origin := catalog.Fields[id].Get(f); origin == quantity.Unknown {
-			t.lacks[id]++
-		}
-	}
-	if !rankable(f) {
-		t.unrankable++
+// fan adds what a fan does not say, in place of what a fan said that it
+// overtakes.
+func (t *tally) fan(f *catalog.Fan, overtakes bool) {
+	switch l := lackOf(f); {
+	case l != 0:
+		t.lacks[maphash.String(t.seed, f.Key())] = l
+	case overtakes:
+		delete(t.lacks, maphash.String(t.seed, f.Key()))
 	}
 }
 
@@ -72,15 +91,21 @@ func rankable(f *catalog.Fan) bool {
 	return moves && f.Kind.Or(0) != catalog.Crossflow
 }
 
-// lacking lists the counts that are not zero.
-func (t *tally) lacking() []Lack {
-	var list []Lack
-	for _, id := range asked {
-		if n := t.lacks[id]; n > 0 {
+// lacking lists how many fans lack what, but for what none lacks, and how many
+// no ranking can take.
+func (t *tally) lacking() (list []Lack, unrankables int) {
+	var counts [8]int
+	for _, l := range t.lacks {
+		for i := range counts {
+			counts[i] += int(l >> i & 1)
+		}
+	}
+	for i, id := range asked {
+		if n := counts[i]; n > 0 {
 			list = append(list, Lack{id, n})
 		}
 	}
-	return list
+	return list, counts[len(asked)]
 }
 
 // sorted lists the warnings, the most frequent first.

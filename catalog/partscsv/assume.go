@@ -93,36 +93,57 @@ func (b *builder) bareNumber(c *column, row []string) (float64, bool) {
 	return v.unit.FromSI(v.high), v.unitText == ""
 }
 
-// unitFor chooses the unit for bare numbers, and says why.
+// unitFor chooses the unit for bare numbers, and says why: the most usual one in
+// which all are possible, else the one in which most are.
 func (b *builder) unitFor(c *column, numbers []float64) (u quantity.Unit, why string, ok bool) {
-	for _, u := range b.usualUnits(c) {
-		if fits(c.def(), u, numbers) {
-			why := "the usual unit, in which every sampled cell is possible"
-			if c.field == catalog.FieldAirflow {
-				u, why = b.flowUnit(c, u)
-			}
-			return u, why, true
-		}
+	u, possible, all := mostFit(c.def(), b.usualUnits(c), numbers)
+	why = "the usual unit, in which every sampled cell is possible"
+	switch {
+	case possible == 0:
+		return u, "", false
+	case c.field == catalog.FieldAirflow:
+		u, why = b.flowUnit(c, u)
+	case possible < all:
+		why = fmt.Sprintf("the usual unit, in which %d of %d sampled cells are possible", possible, all)
 	}
-	return quantity.Unit{}, "", false
+	return u, why, true
 }
 
-// fits says whether every number is possible in u. Zero is a word for unknown
-// that a row is rejected for; it says nothing of the unit.
-func fits(d *catalog.Field, u quantity.Unit, numbers []float64) bool {
+// mostFit gives the first unit in which as many numbers are possible as in any:
+// more than half of them, unless there is no other unit to take.
+func mostFit(d *catalog.Field, units []quantity.Unit, numbers []float64) (best quantity.Unit, most, all int) {
+	for _, u := range units {
+		n, known := fits(d, u, numbers)
+		all = known
+		if n > most && (2*n > known || len(units) == 1) {
+			best, most = u, n
+		}
+	}
+	return best, most, all
+}
+
+// fits counts the numbers that are possible in u, and all of them; none is where
+// no possible one is typical. Zero is a word for unknown that a row is rejected
+// for; it says nothing of the unit.
+func fits(d *catalog.Field, u quantity.Unit, numbers []float64) (possible, all int) {
 	typical := typicalRange[d.ID]
-	some := false
+	some := typical == [2]float64{}
 	for _, n := range numbers {
 		if n == 0 {
 			continue
 		}
+		all++
 		si := u.ToSI(n)
 		if reason, _ := d.Bound(si); reason != "" {
-			return false
+			continue
 		}
-		some = some || typical == [2]float64{} || d.InUnit(si) >= typical[0] && d.InUnit(si) <= typical[1]
+		possible++
+		some = some || d.InUnit(si) >= typical[0] && d.InUnit(si) <= typical[1]
 	}
-	return some
+	if !some {
+		return 0, all
+	}
+	return possible, all
 }
 
 // typicalRange is where the values of at least one fan in a list lie, in the

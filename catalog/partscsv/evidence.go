@@ -226,7 +226,10 @@ func (b *builder) countUnits(c *column) map[quantity.Dimension]int {
 		}
 		seen := map[quantity.Dimension]bool{}
 		b.reader.tokens = b.lexicon.lex(text, c.mark, b.reader.tokens)
-		for _, t := range b.reader.tokens {
+		for i, t := range b.reader.tokens {
+			if initial(b.reader.tokens, i) {
+				continue
+			}
 			for _, u := range t.units {
 				seen[u.Dimension] = true
 			}
@@ -236,6 +239,12 @@ func (b *builder) countUnits(c *column) map[quantity.Dimension]int {
 		}
 	}
 	return counts
+}
+
+// initial says whether a token is one letter right before a number and behind
+// none: in "A1" it begins a name and is no unit.
+func initial(tokens []token, i int) bool {
+	return len(tokens[i].text) == 1 && i+1 < len(tokens) && tokens[i+1].kind == tokNumber && (i == 0 || tokens[i-1].kind != tokNumber)
 }
 
 // foreignUnits says whether every unit of a cell is of another dimension.

@@ -9,26 +9,7 @@ import (
 	"lowsone/catalog"
 )
 
-// ParseAssignment reads FIELD=HEADER, or FIELD= for "no column is this field".
-// Errors are *ColumnError.
-func ParseAssignment(text string) (Assignment, error) {
-	name, header, ok := strings.Cut(text, "=")
-	name = strings.TrimSpace(name)
-	if !ok {
-		return Assignment{}, &ColumnError{text, "no = in it", "write --column FIELD=HEADER, such as --column airflow_m3h=\"Q max\""}
-	}
-	d, known := catalog.FieldNamed(name)
-	if !known {
-		hint := catalog.Nearest(strings.ToLower(name), catalog.FieldNames())
-		if hint == "" {
-			hint = "the fields are " + strings.Join(catalog.FieldNames(), ", ")
-		}
-		return Assignment{}, &ColumnError{text, fmt.Sprintf("%q is no field", name), hint}
-	}
-	return Assignment{d.ID, strings.TrimSpace(header)}, nil
-}
-
-// String writes the assignment as ParseAssignment reads it.
+// String writes the assignment as an option names it: FIELD=HEADER.
 func (a Assignment) String() string { return catalog.Fields[a.Field].Name + "=" + a.Header }
 
 // force follows the assignments.

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"lowsone/catalog"
 	"lowsone/catalog/tabular"
 )
 
@@ -74,10 +75,7 @@ func TestSideBesideSize(t *testing.T) {
 
 // --column settles the width against what the sizes say.
 func TestForcedWidthStands(t *testing.T) {
-	a, err := ParseAssignment("width_mm=Width")
-	if err != nil {
-		t.Fatal(err)
-	}
+	a := Assignment{catalog.FieldWidth, "Width"}
 	p, rows := planOf(t, tabular.Point, "Model|Size|Width|Voltage\nA1|60 x 60 mm|25 mm|12 V", a)
 	fan, _, err := p.Reader().Read(rows[0])
 	if want := "part=A1 width_mm=25 height_mm=25 voltage_v=12"; err != nil || said(fan) != want {

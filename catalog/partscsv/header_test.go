@@ -222,6 +222,8 @@ func fieldsOf(c *Column) string {
 // Whole tables: what a column is depends on what else is there (design.md 4).
 func TestColumnsSettleEachOther(t *testing.T) {
 	rows := []struct{ name, table, want string }{
+		{"parts that begin with the sign of a unit, some twice", "Model|Kind|Size [mm]\nA1|axial|60\nA2|axial|60\na 1|axial|60\nA2|axial|60", "part|kind|width_mm,height_mm"},
+		{"a few sizes that cannot be read", "Part number|Size|V\nA1|60x60x25|12\nA2|60x6Ox25|12\nA3|80x80x25|12", "part|width_mm,height_mm,depth_mm|voltage_v"},
 		{"one field named twice", "Part number|Size / Dimension\nA1|60x60x25\nA2|80x80x25", "part|width_mm,height_mm,depth_mm"},
 		{"one field named twice, in cells of one number", "Part number|Größe/Abmessung\nA1|60 mm\nA2|80 mm", "part|width_mm,height_mm"},
 		{"one field named twice, in brackets", "Part number|Taille (dimensions)\nA1|60\nA2|80", "part|width_mm,height_mm"},

@@ -115,7 +115,11 @@ func (b *builder) addCells(g *guess, s catalog.Strength) bool {
 	case share < 0.6:
 		return false
 	}
-	g.score += int(forCells * share)
+	if s == catalog.Hint { // a few cells that cannot be read must not hide the column
+		g.score += max(int(forCells*share), enough-forHint)
+	} else {
+		g.score += int(forCells * share)
+	}
 	g.why += ", settled by the cells"
 	g.how = ByCells
 	if _, inHeader := g.column.header.unit(d.Unit.Dimension); inHeader && d.Form == catalog.Quantity {

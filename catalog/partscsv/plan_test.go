@@ -14,18 +14,10 @@ import (
 
 func TestForcedColumns(t *testing.T) {
 	text := "Teil|Wert A|Wert B|Airflow [m³/h]\nA1|12|30|45\nA2|24|32|60"
-	assign := func(texts ...string) []Assignment {
-		var list []Assignment
-		for _, s := range texts {
-			a, err := ParseAssignment(s)
-			if err != nil {
-				t.Fatal(err)
-			}
-			list = append(list, a)
-		}
-		return list
+	assign := []Assignment{
+		{catalog.FieldPart, "Teil"}, {catalog.FieldVoltage, "Wert A"}, {catalog.FieldNoise, "wert b"}, {catalog.FieldAirflow, ""},
 	}
-	p, rows := planOf(t, tabular.Point, text, assign("part=Teil", "voltage_v=Wert A", "noise_dba=wert b", "airflow_m3h=")...)
+	p, rows := planOf(t, tabular.Point, text, assign...)
 	fan, _, err := p.Reader().Read(rows[0])
 	if err != nil {
 		t.Fatal(err)
@@ -70,20 +62,6 @@ func hintOf(e *ColumnError) string {
 	return e.Hint
 }
 
-func TestParseAssignmentRefuses(t *testing.T) {
-	rows := []struct{ text, want, hint string }{
-		{"noise", `--column "noise": no = in it`, `write --column FIELD=HEADER, such as --column airflow_m3h="Q max"`},
-		{"noise_db=Schall", `--column "noise_db=Schall": "noise_db" is no field`, "did you mean noise_dba?"},
-	}
-	for _, r := range rows {
-		_, err := ParseAssignment(r.text)
-		var e *ColumnError
-		if !errors.As(err, &e) || e.Error() != r.want || e.Hint != r.hint {
-			t.Errorf("ParseAssignment(%q) = %v (hint %q), want %s (hint %q)", r.text, err, hintOf(e), r.want, r.hint)
-		}
-	}
-}
-
 func TestNotAPartsTable(t *testing.T) {
 	rows := []struct{ table, want, hint string }{
 		{"Datum|Konto|Betrag\n1.1.|100|12,00", `f.csv: not a parts table: no column is the part number, and no column is a frame, a voltage, an airflow or a pressure; its columns are "Datum", "Konto", "Betrag"`,
@@ -123,6 +101,10 @@ func TestAssumedUnits(t *testing.T) {
 		{"current in A", "Model|Size [mm]|Current\nA1|60|0.12\nA2|80|0.2", "Current", "A", "A is assumed"},
 		{"current in mA", "Model|Size [mm]|Current\nA1|60|120\nA2|80|200", "Current", "mA", "mA is assumed"},
 		{"most cells name it", "Model|Size [mm]|Voltage\nA1|60|12 V\nA2|80|24 V\nA3|80|24", "Voltage", "V", "as most are"},
+		{"one level may be in bels", "Model|Size [mm]|Noise\nA1|60|4.2\nA2|80|31\nA3|80|28", "Noise", "dB(A)", "in which 2 of 3 sampled cells are possible"},
+		{"all levels may be in bels", "Model|Size [mm]|Noise\nA1|60|4.2\nA2|80|3.9", "Noise", "", "no one unit"},
+		{"a placeholder among speeds", "Model|Size [mm]|Speed\nA1|60|3000\nA2|80|999999\nA3|80|2500", "Speed", "rpm", "2 of 3"},
+		{"a slip among sizes", "Model|Size\nA1|60\nA2|80\nA3|9999", "Size", "mm", "2 of 3"},
 		{"no one unit fits", "Model|Size [mm]|Current\nA1|60|0.12\nA2|80|5000", "Current", "", "no one unit"},
 	}
 	for _, r := range rows {

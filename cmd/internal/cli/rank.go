@@ -208,5 +208,22 @@ func explain(ctx context.Context, o *rankOptions) error {
 	if err != nil {
 		return err
 	}
-	return o.session.print(&view.Explanation{Fan: fan, Explanation: why})
+	return o.session.print(&view.Explanation{Fan: fan, Explanation: why, Slow: o.slowed(ctx, p)})
 }
+
+// slowed gives the means of running the explained fan at the needed flow, as
+// slow tells them; nil where it runs at full speed, cannot be slowed or cannot be asked.
+func (o *rankOptions) slowed(ctx context.Context, p *problem) *view.Slow {
+	if p.req.Path.Seat.SlowBy == match.SlowNone {
+		return nil
+	}
+	slow := slowOptions{session: o.session, part: o.explain, device: o.device, choice: o.choice}
+	doc, err := slow.work(ctx)
+	if err != nil || doc.Device == nil || doc.Device.Full == nil || !(doc.Target.Share < doc.Device.Full.Ratio*nearlyFull) {
+		return nil
+	}
+	return doc
+}
+
+// nearlyFull is the share of full speed above which nobody slows a fan.
+const nearlyFull = 0.98

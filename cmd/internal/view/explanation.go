@@ -11,6 +11,7 @@ import (
 type Explanation struct {
 	Fan         *catalog.Fan
 	Explanation *match.Explanation
+	Slow        *Slow // the means of running it at the needed flow; nil where it is not slowed
 }
 
 type stepJSON struct {
@@ -31,12 +32,24 @@ func (d *Explanation) JSON() any {
 		Maker   string         `json:"maker,omitempty"`
 		Outcome string         `json:"outcome"`
 		Steps   List[stepJSON] `json:"steps"`
+		Slow    *slowedJSON    `json:"slow,omitempty"`
 		Caution string         `json:"caution"`
 	}{Part: d.Fan.Part, Maker: d.Fan.Maker, Outcome: d.Explanation.Outcome, Caution: Caution}
 	for i, s := range d.Explanation.Steps {
 		j.Steps = append(j.Steps, stepJSON{i + 1, s.Title, s.Formula, s.Numbers, s.Result, s.Source, s.Estimate})
 	}
+	if d.Slow != nil {
+		j.Slow = &slowedJSON{Number(d.Slow.Target.Share), Number(d.Slow.Target.Volts), d.Slow.meansJSON()}
+	}
 	return j
+}
+
+// slowedJSON are the means of running a fan at the needed flow, as slow tells
+// them.
+type slowedJSON struct {
+	Share Number              `json:"speed_ratio"`
+	Volts Number              `json:"voltage_v,omitzero"`
+	Means List[slowMeansJSON] `json:"means"`
 }
 
 // Text writes the steps for people.
@@ -49,6 +62,12 @@ func (d *Explanation) Text(w io.Writer, s Style) error {
 		p.line("")
 		p.line("%2d  %s", i+1, s.Bold(Clean(step.Title)))
 		p.step(step)
+	}
+	if d.Slow != nil {
+		p.line("")
+		p.wrapped("", s.Bold("how to run it at "+d.Slow.targetWords()))
+		p.line("")
+		p.means(d.Slow)
 	}
 	if marked {
 		p.line("")

@@ -91,15 +91,20 @@ func (d *Slow) Refused() bool {
 func (d *Slow) Text(w io.Writer, s Style) error {
 	p := &printer{w: w, style: s.within(proseWidth)}
 	p.facts(d.facts())
-	if !d.Refused() {
-		p.line("")
-		p.table(d.table())
-		p.facts(d.legend())
-	}
 	p.line("")
-	p.facts(d.refusals())
+	p.means(d)
 	p.caution()
 	return p.err
+}
+
+// means writes what every means comes to, and what is refused.
+func (p *printer) means(d *Slow) {
+	if !d.Refused() {
+		p.table(d.table())
+		p.facts(d.legend())
+		p.line("")
+	}
+	p.facts(d.refusals())
 }
 
 // facts say what is slowed, and to what.

@@ -107,9 +107,7 @@ func (d *Slow) JSON() any {
 	if v := d.Device; v != nil {
 		j.Device = &slowDeviceJSON{slowPoint(v.Full), Number(v.Need * perHour), v.NeedFrom, Number(v.Listener), v.Assumed}
 	}
-	for i := range d.Means {
-		j.Means = append(j.Means, slowMeansOf(&d.Means[i]))
-	}
+	j.Means = d.meansJSON()
 	for _, r := range d.Never {
 		j.Never = append(j.Never, r.Text)
 	}
@@ -117,6 +115,15 @@ func (d *Slow) JSON() any {
 }
 
 // aboveZero gives a number that is unknown where it is not above zero.
+// meansJSON gives the means alone.
+func (d *Slow) meansJSON() List[slowMeansJSON] {
+	out := List[slowMeansJSON]{}
+	for i := range d.Means {
+		out = append(out, slowMeansOf(&d.Means[i]))
+	}
+	return out
+}
+
 func aboveZero(v float64) Number {
 	if v > 0 {
 		return Number(v)
