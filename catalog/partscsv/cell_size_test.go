@@ -60,6 +60,8 @@ func TestSizeCells(t *testing.T) {
 		{"Size", "Square - 60 x 60 mm", "width_mm=60 height_mm=60", ""},
 		{"Size", "quadratisch – 60 × 60 × 25 mm", "width_mm=60 height_mm=60 depth_mm=25", ""},
 		{"Size (mm)", "60x-60", "reject: -60 mm is outside the possible 2 to 1000", ""},
+		{"Size (mm)", "60x", "reject: a product without its last side", ""},
+		{"Size (mm)", "60 × 60 ×", "reject: a product without its last side", ""},
 		{"Size (mm)", "60x6Ox25", `reject: "Ox" is not understood`, ""},
 		{"Size (mm)", "60-80", "reject: a range where one number belongs", ""},
 		{"Size (mm)", "0x0x0", "reject: 0 mm is outside the possible 5 to 2000", ""},

@@ -21,16 +21,20 @@
 //
 // Assumptions, each said in the column report or a remark (common practice):
 //   - Where nothing names a unit: the unit another column proves, else the usual
-//     one of the trade if all sampled cells are possible in it; m³/h for a flow,
-//     with a loud note, since CFM is as possible.
+//     one of the trade in which most sampled cells are possible, the others being
+//     rejected; m³/h for a flow, with a loud note, since CFM is as possible.
 //   - A range gives its cautious end: the low one of flow, pressure and life, the
 //     high one of level, current, power, speed and temperature.
 //   - Two units in one cell, or in two columns, may be 3 % apart; up to 25 % the
 //     first counts, with a warning; beyond, one is a slip and the row is rejected.
+//     Of lengths the millimetres count, as inches are rounded from them.
 //   - A pair "45/53" holds for two mains frequencies: the one for 50 Hz is read
 //     where the row names both, else the lower flow and the higher level.
 //   - "60x25" is a square frame 25 mm deep, as the second number is under 0.8 of
 //     the first; 6025 in a size column is the frame code of the same.
+//   - A width or height that contradicts the sides of every size in another column
+//     is the thickness of the frame: it is read as the depth, with a note, where it
+//     is less than the sides and nothing else gives one, and else not read.
 //   - A level in bels is a sound power. A level under 10 dB(A) is rejected, as it
 //     may be in bels.
 //   - A nominal voltage that is not stated is estimated where its range holds only

@@ -53,6 +53,9 @@ func (x *lexicon) parse(tokens []token, c *cell, inch bool) {
 	if p.ranging {
 		c.fail("a range without its end")
 	}
+	if n := len(tokens); n > 0 && tokens[n-1].kind == tokTimes {
+		c.fail("a product without its last side")
+	}
 	if len(c.statements) == 0 {
 		c.fail("no number in it")
 	}
