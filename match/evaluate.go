@@ -15,16 +15,10 @@ type task struct {
 	need     float64 // m³/s
 	offset   float64 // dB from 1 m to the listener
 	volts    float64 // at the plug, NaN unknown
+	least    float64 // the lowest at the plug, NaN unknown
 	slow     SlowBy
 	fit      *fit
 	scenario []scenario // the three shares, where no way was given
-}
-
-// scenario is one share of the fitted fan's free delivery with what follows.
-type scenario struct {
-	share  float64
-	system curve.System
-	need   float64
 }
 
 // evaluation is one fan in this device, with every number on the way.
@@ -55,7 +49,8 @@ const tooFast = 1.005
 type outcome uint8
 
 const (
-	fine outcome = iota
+	fine    outcome = iota
+	alarmed         // would trip the device's alarm at its full speed here
 	weak
 	unrankable
 )
@@ -67,6 +62,9 @@ func (t *task) evaluate(r rated, found, at float64) (e evaluation, o outcome, wh
 	e.rated = r
 	if why = t.speeds(&e, found); why != "" {
 		return e, unrankable, why
+	}
+	if e.floor == drive.Tach && math.IsNaN(found) && e.lowest > e.top*(1+1e-9) {
+		return e, alarmed, ""
 	}
 	standing := r.curve.AtDensity(t.density)
 	var err error
@@ -94,7 +92,7 @@ func (t *task) speeds(e *evaluation, found float64) lack {
 	}
 	e.top = top
 	e.lowest, e.floor = drive.LowestSpeed(drive.Fan{
-		Supply: drive.Supply(r.supply), PWM: r.pwm, StartVoltage: r.start, NominalVoltage: r.nominal, RatedSpeed: r.turns,
+		Supply: drive.Supply(r.supply), PWM: r.pwm, StartVoltage: r.start, NominalVoltage: r.nominal, RatedSpeed: r.turns, Top: top,
 	}, drive.Way(t.slow), t.alarm(r))
 	if !math.IsNaN(found) {
 		e.top, e.lowest = math.Max(e.top, found), math.Min(e.lowest, found)
@@ -116,9 +114,9 @@ func (t *task) alarm(r *rated) float64 {
 }
 
 // regulated gives the highest speed ratio behind a linear regulator on the
-// supply; 0 where the regulator leaves too little.
+// supply at its lowest; 0 where the regulator leaves too little.
 func (t *task) regulated(r *rated) float64 {
-	top, err := drive.SpeedAtVoltage(drive.HeadRoom(t.volts, r.nominal))
+	top, err := drive.SpeedAtVoltage(drive.HeadRoom(t.least, r.nominal))
 	if err != nil {
 		return 0
 	}
@@ -155,19 +153,24 @@ func (t *task) plan(e *evaluation, standing curve.Curve, found float64) bool {
 	return err == nil
 }
 
+// speedPlanned gives the speed ratio to run at and what sets it. Behind a
+// regulator no speed above its head-room can be had but the full one, so one
+// that is held above it runs at full speed.
 func (t *task) speedPlanned(e *evaluation, found float64) (float64, Limit) {
-	r := e.match.Ratio
+	r, limit := e.match.Ratio, LimitNone
 	switch {
 	case t.slow == SlowNone && !math.IsNaN(found):
 		return found, LimitControl
 	case r >= e.top:
 		return e.top, LimitFull
 	case r < e.lowest:
-		return math.Min(e.lowest, e.top), limitOf(e.floor)
-	case e.headRoom < r && math.Abs(r-found) > 1e-9 || e.headRoom < r && math.IsNaN(found):
+		r, limit = math.Min(e.lowest, e.top), limitOf(e.floor)
+	}
+	asFound := math.Abs(r-found) <= 1e-9 // the fitted fan is known to run so
+	if e.headRoom < r && r < e.top && !asFound {
 		return e.top, LimitHeadRoom
 	}
-	return r, LimitNone
+	return r, limit
 }
 
 // limitOf names the limit for people and JSON.
@@ -197,25 +200,4 @@ func (e *evaluation) stall() Stall {
 		return StallProbable
 	}
 	return StallClear
-}
-
-// shares gives the verdict over the three shares.
-func (t *task) shares(e *evaluation) Shares {
-	if len(t.scenario) == 0 {
-		return SharesNone
-	}
-	enough := 0
-	for _, s := range t.scenario {
-		m, _, err := curve.SpeedFor(e.rated.curve.AtDensity(t.density), s.system, s.need)
-		if err == nil && m.Ratio <= tooFast*e.top {
-			enough++
-		}
-	}
-	switch enough {
-	case len(t.scenario):
-		return SharesHold
-	case 0:
-		return SharesFail
-	}
-	return SharesDepends
 }

@@ -181,6 +181,9 @@ func (w *walk) evaluated(f *field, r rated) string {
 	if o == unrankable {
 		return "left out: " + string(why)
 	}
+	if o == alarmed {
+		return fmt.Sprintf("left out: tach: %s rpm at full speed on this supply, the device alarms below %s rpm: 10 %% are kept for the tolerance of speed", plain(60*e.top*r.turns), plain(60*t.alarm(&r)))
+	}
 	w.speeds(&e)
 	if o == weak {
 		return fmt.Sprintf("left out: too weak: %s at full speed, %s %% short", flow(e.full.Q), plain(100*(1-e.full.Q/t.need)))

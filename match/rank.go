@@ -12,7 +12,6 @@ import (
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 	"lowsone/match/curve"
-	"lowsone/match/resistance"
 	"lowsone/match/thermal"
 )
 
@@ -62,9 +61,13 @@ func prepare(ctx context.Context, cols *catalog.Columns, req Request) (*problem,
 		p.exclude[catalog.FoldKey(part)] = true
 	}
 	seat := p.seatWithAir()
+	lowest := seat.VoltageLow
+	if !lowest.Known() {
+		lowest = seat.Voltage
+	}
 	p.task = task{
 		system: d.system.curve(), density: d.system.Density,
-		offset: distanceOffset(req.Listener), volts: orNaN(seat.Voltage), slow: seat.SlowBy,
+		offset: distanceOffset(req.Listener), volts: orNaN(seat.Voltage), least: orNaN(lowest), slow: seat.SlowBy,
 		fit: newFit(seat, req.Path.Fitted, req.Path.Fans),
 	}
 	if p.seat, err = install(&req.Path, d); err != nil {
@@ -87,7 +90,7 @@ func prepare(ctx context.Context, cols *catalog.Columns, req Request) (*problem,
 // decide, the whole ranking is made for the worst case.
 func (p *problem) settleNeed() (err error) {
 	s, need := &p.known.system, p.req.Need
-	if need != (Need{}) || p.cooling == nil {
+	if !p.needFromSpots() {
 		p.task.need, p.needFrom, err = need.of(p.presentFlow(), s.Located)
 		return err
 	}
@@ -147,24 +150,6 @@ func (n Need) of(present float64, located bool) (float64, string, error) {
 		return 0, "", &NeedError{fmt.Sprintf("%s %% of the present flow is no need", plain(100*share)), "give a share above 0 %, or a flow"}
 	}
 	return share * present, fmt.Sprintf("%s %% of the present flow", plain(100*share)), nil
-}
-
-// scenarios are the three shares tried where none was given.
-func (p *problem) scenarios() ([]scenario, error) {
-	standing := p.known.fitted.curve.AtSpeed(p.known.system.Ratio)
-	var out []scenario
-	for _, share := range [...]float64{resistance.LowShare, resistance.DefaultShare, resistance.HighShare} {
-		est, err := resistance.Share(standing, share)
-		if err != nil {
-			return nil, err
-		}
-		need, _, err := p.req.Need.of(est.Q, est.Located)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, scenario{share, est.System, need})
-	}
-	return out, nil
 }
 
 // field holds what came of all fans looked at.
@@ -269,6 +254,8 @@ func (p *problem) enter(f *field, cols *catalog.Columns, i int, r rated, why lac
 	switch o {
 	case unrankable:
 		f.lack(why)
+	case alarmed:
+		f.rejected[CheckTach]++
 	case weak:
 		f.rejected[TooWeak]++
 		f.weak = append(f.weak, Weak{named: name, Row: name.row, Fitted: fitted, Q: e.full.Q, Shortfall: 1 - e.full.Q/p.task.need, Shares: p.task.shares(&e)})

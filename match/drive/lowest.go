@@ -40,6 +40,7 @@ type Fan struct {
 	StartVoltage   float64 // V: the least it starts at
 	NominalVoltage float64 // V
 	RatedSpeed     float64 // 1/s, at nominal voltage
+	Top            float64 // share of its rated speed straight on the device's supply; unknown: 1
 }
 
 // Limit names what keeps a fan from running slower.
@@ -74,10 +75,10 @@ func (l Limit) String() string {
 //     where that voltage or the nominal one is unknown; not under 0.467, the
 //     least that was measured;
 //   - 0.30 by its PWM input;
-//   - 1 for AC, for an unknown supply, and where the device cannot slow it;
+//   - Top for AC, for an unknown supply, and where the device cannot slow it;
 //   - alarm/(0.9·rated): the device's alarm threshold in 1/s, counted in turns of
-//     this fan, where it and the rated speed are known. This may exceed 1: the alarm then cannot be
-//     kept silent with this fan.
+//     this fan, where it and the rated speed are known. This may exceed Top: the
+//     alarm then cannot be kept silent with this fan.
 //
 // With Any a fan with a PWM input uses that, the lower of its two ways. An unknown
 // alarm threshold or rated speed limits nothing here: the caller has to warn.
@@ -92,15 +93,19 @@ func LowestSpeed(fan Fan, way Way, alarm float64) (float64, Limit) {
 }
 
 func lowestByWay(fan Fan, way Way) (float64, Limit) {
+	top := 1.0
+	if fan.Top > 0 {
+		top = fan.Top
+	}
 	switch {
 	case way == NoWay:
-		return 1, Control
+		return top, Control
 	case fan.Supply == AC:
-		return 1, Mains
+		return top, Mains
 	case fan.Supply != DC:
-		return 1, SupplyUnknown
+		return top, SupplyUnknown
 	case way == ByPWM && !fan.PWM:
-		return 1, Control
+		return top, Control
 	case fan.PWM && way != ByVoltage: // goes lower than any voltage that was measured
 		return DefaultByPWM, Control
 	}
