@@ -10,16 +10,11 @@ import (
 // silent (common practice).
 const LabelDistance = quantity.Metre
 
-// powerToPressure is 10·lg(4π m² / 1 m²) = 10.99 dB as the trade rounds it. The
-// round figure is kept because it is the one announced to people, who can then
-// check the difference in their heads; it is 0.008 dB too much.
-const powerToPressure quantity.Decibel = 11
-
 // FromPower gives the sound pressure level 1 m from a source of sound power
 // level lw that radiates evenly into free air: Lp = Lw − 11 dB. The exact
 // figure is 10·lg 4π = 10.99 dB. [Bies] ch. 4.
 func FromPower(lw quantity.SoundPowerLevel) quantity.SoundPressureLevel {
-	return quantity.PressureLevel(lw.DB()).Plus(-powerToPressure)
+	return quantity.PressureLevel(lw.DB()).Plus(-quantity.PowerOverPressure)
 }
 
 // AtDistance carries a level from one distance to another in free air:

@@ -217,6 +217,7 @@ func TestFilter(t *testing.T) {
 		fanWith(t, "part", "B", "width_mm", "60", "height_mm", "60", "voltage_v", "9"),
 		fanWith(t, "part", "C", "width_mm", "119", "height_mm", "119", "depth_mm", "38", "voltage_v", "12", "noise_dba", "41", "stock", "0"),
 		fanWith(t, "part", "D"),
+		fanWith(t, "part", "E", "maker", "power", "noise_dba", "35", "noise_kind", "power", "width_mm", "40", "height_mm", "40", "voltage_v", "48", "connector", "-", "stock", "0"),
 	)
 	rows := []struct {
 		name    string
@@ -224,13 +225,14 @@ func TestFilter(t *testing.T) {
 		want    []int
 		unclear int
 	}{
-		{"all", Filter{}, []int{0, 1, 2, 3}, 0},
+		{"all", Filter{}, []int{0, 1, 2, 3, 4}, 0},
 		{"frame", Filter{Width: 60 * quantity.Millimetre}, []int{0, 1}, 1},
 		{"frame and depth", Filter{Width: 60 * quantity.Millimetre, DepthMax: 25 * quantity.Millimetre}, []int{0}, 2},
 		{"119 is 120", Filter{Width: 120 * quantity.Millimetre}, []int{2}, 1},
 		{"voltage in range, else nominal", Filter{Voltage: 9}, []int{0, 1}, 1},
 		{"voltage at an end", Filter{Voltage: 13.8}, []int{0}, 1},
-		{"noise", Filter{NoiseMax: 30}, []int{0}, 2},
+		{"noise", Filter{NoiseMax: 30}, []int{0, 4}, 2},
+		{"noise as a sound power", Filter{NoiseMax: 24, Maker: "power"}, []int{4}, 2},
 		{"connector words", Filter{Connector: "jx3"}, []int{0}, 3},
 		{"in stock", Filter{InStock: true}, []int{0}, 2},
 	}

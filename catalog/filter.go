@@ -118,6 +118,21 @@ func (c *Columns) TextHas(id FieldID, i int, words string) Verdict {
 	return verdict(strings.Contains(FoldKey(have), FoldKey(words)))
 }
 
+// LevelAtMost checks the rated level, brought to a sound pressure level 1 m from
+// the fan in free air, in dB(A).
+func (c *Columns) LevelAtMost(i int, most float64) Verdict {
+	l := c.Number(FieldNoise, i)
+	if NoiseKind(c.Code(FieldNoiseKind, i)) == NoisePower {
+		l -= float64(quantity.PowerOverPressure)
+	} else if d := c.Number(FieldNoiseDistance, i); !math.IsNaN(d) {
+		l += 20 * math.Log10(d)
+	}
+	if math.IsNaN(l) {
+		return Unclear
+	}
+	return verdict(l <= most+1e-9)
+}
+
 func verdict(ok bool) Verdict {
 	if ok {
 		return Pass
@@ -184,7 +199,7 @@ var filterChecks = []func(*Filter, *Columns, int) Verdict{
 		return asked(f.Maker != "", func() Verdict { return c.TextIs(FieldMaker, i, f.Maker) })
 	},
 	func(f *Filter, c *Columns, i int) Verdict {
-		return asked(f.NoiseMax != 0, func() Verdict { return c.AtMost(FieldNoise, i, float64(f.NoiseMax)) })
+		return asked(f.NoiseMax != 0, func() Verdict { return c.LevelAtMost(i, float64(f.NoiseMax)) })
 	},
 	func(f *Filter, c *Columns, i int) Verdict {
 		return asked(f.AirflowMin != 0, func() Verdict { return c.AtLeast(FieldAirflow, i, float64(f.AirflowMin)) })

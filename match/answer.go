@@ -149,6 +149,9 @@ func (p *problem) notes(r *Ranking) []string {
 	if n := p.known.system.Warnings; len(n) > 0 {
 		out = append(out, n...)
 	}
+	if n := p.req.Path.Fans; n > 1 {
+		out = append(out, fmt.Sprintf("%d equal fans share this path: flow and level are of all together, speed, current and price of one", n))
+	}
 	if p.req.Path.Way.Assumed {
 		out = append(out, "no way to the device's resistance was given: 55 % of free delivery is assumed, and every verdict is also tried at 40 % and 70 %")
 	}

@@ -43,6 +43,10 @@ func (t *SpotTemperature) Kept() bool { return t.Planned.High <= t.Limit-t.Margi
 // probe tells it, and a fan within tooFast of the needed flow counts as enough.
 const asEqual = 0.2
 
+// Within says whether the limit itself is kept at the planned speed whatever the
+// shares are.
+func (t *SpotTemperature) Within() bool { return t.Planned.High <= t.Limit+asEqual }
+
 // HeatNeed is the least flow that keeps every watched spot at its limit.
 type HeatNeed struct {
 	thermal.Whole

@@ -127,12 +127,17 @@ func (s *Seated) Need() (float64, string) {
 }
 
 // LoadOf gives a fan as a supply sees it. Its current is the rated one, else
-// power over voltage. That a fan regulates itself no catalogue says.
+// power over voltage; one that does not say AC or DC is taken for DC up to 60 V, as
+// in a ranking. That a fan regulates itself no catalogue says.
 func LoadOf(f *catalog.Fan) drive.Load {
 	c := catalog.ColumnsOf(f)
+	supply := f.Supply.Or(0)
+	if supply == 0 && c.Number(catalog.FieldVoltage, 0) <= lowVoltage {
+		supply = catalog.DC
+	}
 	return drive.Load{
 		Fan: drive.Fan{
-			Supply: drive.Supply(f.Supply.Or(0)), PWM: c.Code(catalog.FieldPWM, 0) == codeYes,
+			Supply: drive.Supply(supply), PWM: c.Code(catalog.FieldPWM, 0) == codeYes,
 			StartVoltage: c.Number(catalog.FieldStartVoltage, 0), NominalVoltage: c.Number(catalog.FieldVoltage, 0), RatedSpeed: c.Number(catalog.FieldSpeed, 0),
 		},
 		RatedCurrent: drawnCurrent(c, 0), Leads: int(f.Leads.Or(0)), PulsesPerTurn: c.Number(catalog.FieldTachPerRev, 0),

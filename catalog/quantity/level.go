@@ -32,6 +32,10 @@ func PowerLevel(db float64) SoundPowerLevel { return SoundPowerLevel{db} }
 // DB gives the level in dB(A) re 1 pW.
 func (l SoundPowerLevel) DB() float64 { return l.db }
 
+// PowerOverPressure is how far a sound power level lies above the sound pressure
+// level 1 m from the source in free air: 11 dB, of the exact 10·lg 4π = 10.99.
+const PowerOverPressure Decibel = 11
+
 // Plus gives the level that lies d above l.
 func (l SoundPowerLevel) Plus(d Decibel) SoundPowerLevel {
 	return SoundPowerLevel{l.db + float64(d)}

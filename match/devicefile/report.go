@@ -68,7 +68,7 @@ func ReportOf(d *match.Device) Report {
 		r.path = i
 		p := &d.Paths[i]
 		r.fan(p)
-		r.seat(p)
+		r.seat(p, d)
 		r.plug(p, len(d.Paths) > 1)
 		r.surroundings(p)
 		r.warmth(p, d)

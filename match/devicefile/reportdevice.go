@@ -2,6 +2,7 @@ package devicefile
 
 import (
 	"lowsone/catalog"
+	"lowsone/catalog/quantity"
 	"lowsone/match"
 )
 
@@ -40,12 +41,36 @@ func (r *reporter) fan(p *match.Path) {
 	r.ask("fan", name, open{Rounds, "described by its values", "a fan of the catalogue brings all its label data", 0})
 	r.ask("fan: curve", curveOf(f), open{Decides, "", "without curve, or free airflow and static pressure, the fan says nothing of the device", 3})
 	r.ask("fan: noise_dba", written(f.Noise, decibels), open{Decides, "", "the level now, against which every gain is counted", 6})
-	r.ask("speed", speedNow(p), open{Sharpens, "that of the label", "it may be down to 85 % of it: 15 % of the flow, 28 % of the pressure, 3.5 dB", 22})
+	r.ask("fan: kind", written(f.Kind, catalog.Kind.String), open{Decides, "axial", "the shape of its curve, and which kinds may take its place", 3})
+	r.ask("fan: supply", written(f.Supply, catalog.Supply.String), open{Decides, "", "AC and DC fans are never exchanged, and only a DC fan can be slowed: lowsone slow refuses one of which it is not said", 19})
+	r.ask("fan: current_a", written(f.Current, amperes), open{Sharpens, "", "what the output bears for certain, and the parts that slow it: lowsone slow reckons with it", 24})
+	r.speed(p)
 	r.regulated(p)
 	r.ask("direction", named(match.Directions, p.Direction), open{Decides, "as the fitted fan", "a fan put in the wrong way round works against the device; mark the frame before you take the old one out", 13})
 	r.ask("shaft", named(match.Shafts, p.Shaft), open{Rounds, "", "a sleeve bearing that hangs on its shaft, or in hot air, wears sooner", 33})
 	r.mount(p)
 	r.ask("slow_by", match.SlowWays[p.Seat.SlowBy], open{})
+}
+
+// doubtfulSpeed is the share of its label speed above which a fan is not believed
+// to turn: the tolerance of a label is 10 % (common practice).
+const doubtfulSpeed = 1.1
+
+// speed asks how fast the fan turned, and holds it against the label.
+func (r *reporter) speed(p *match.Path) {
+	o := open{Sharpens, "that of the label", "it may be down to 85 % of it: 15 % of the flow, 28 % of the pressure, 3.5 dB", 22}
+	ratio, known := p.SpeedNow.Ratio.Get()
+	if turns, ok := p.SpeedNow.Turns.Get(); ok {
+		var label quantity.Speed
+		label, known = p.Fitted.Speed.Get()
+		ratio = float64(turns) / float64(label)
+	}
+	if known && ratio > doubtfulSpeed*(1+1e-9) {
+		o.why = percent(ratio) + " of its label speed: check the label, the supply, and the pulses per turn it was counted with"
+		r.doubt("speed", speedNow(p), o)
+		return
+	}
+	r.ask("speed", speedNow(p), o)
 }
 
 func (r *reporter) regulated(p *match.Path) {

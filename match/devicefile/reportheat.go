@@ -102,7 +102,7 @@ func (r *reporter) spot(s *match.Spot) {
 	r.ask(key("part"), part, open{Rounds, match.SpotParts[match.SpotOther], "the price in life of every degree more", 0})
 	r.ask(key("solid_share"), written(s.Solid, percent), open{Sharpens, "0 to 30 %", "how much of the rise more air can take away", 0})
 	r.ask(key("film_exponent"), written(s.Film, number), open{Rounds, "0.5 to 0.8", "how fast the rise falls with more air", 0})
-	r.ask(key("air"), named(match.SpotAirs, s.Seen.Or(0)), open{Rounds, "that at the outlet", "which share of the rise is the air's own", 0})
+	r.ask(key("air"), named(match.SpotAirs, s.Seen.Or(0)), open{Rounds, "any from the mean to that at the outlet", "which share of the rise is the air's own", 0})
 }
 
 // shortSoak is how long a load must have lasted where no settling rule was
@@ -124,21 +124,18 @@ func (r *reporter) soak(s *match.Spot, key func(string) string) {
 	r.ask(key("settled"), s.Settled, open{Sharpens, "", "shows that it was steady: " + ruleList(), 5})
 }
 
-// settlingTime is the time constant that hidden rises are named for: a heat
-// sink with its case (common practice).
-const settlingTime = 30 * quantity.Minute
+// shownRules is how many settling rules are named as examples.
+const shownRules = 2
 
-// ruleList names every settling rule with what it asks and what it may hide.
+// ruleList names the first settling rules with what they ask, and says where all
+// are.
 func ruleList() string {
-	var all []string
-	for _, rule := range thermal.Rules() {
-		text := rule.Name + " (" + rule.Asks
-		if hidden, ok := rule.Hides(float64(settlingTime)); ok {
-			text += fmt.Sprintf("; a part of time constant %s may still rise by %s", minutes(settlingTime), kelvins(quantity.TemperatureRise(hidden)))
-		}
-		all = append(all, text+")")
+	all := thermal.Rules()
+	var some []string
+	for _, rule := range all[:shownRules] {
+		some = append(some, rule.Name+" ("+rule.Asks+")")
 	}
-	return strings.Join(all, ", ")
+	return fmt.Sprintf("such as %s; lowsone device new names all %d, lowsone heat LOG.csv --rule all tries them on a log", strings.Join(some, " or "), len(all))
 }
 
 // loudness asks for the level of the fan.

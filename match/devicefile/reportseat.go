@@ -8,7 +8,7 @@ import (
 	"lowsone/match"
 )
 
-func (r *reporter) seat(p *match.Path) {
+func (r *reporter) seat(p *match.Path, d *match.Device) {
 	s := &p.Seat
 	frame := ""
 	if s.Width.Known() && s.Height.Known() {
@@ -24,13 +24,14 @@ func (r *reporter) seat(p *match.Path) {
 		}
 		r.ask("space: outlet_width", outlet, open{Sharpens, "", "a blower must meet the opening it blows into", 14})
 	}
-	r.supply(s)
+	r.supply(p, d)
 }
 
-func (r *reporter) supply(s *match.Seat) {
+func (r *reporter) supply(p *match.Path, d *match.Device) {
+	s := &p.Seat
 	r.ask("supply: kind", written(s.Supply, catalog.Supply.String), open{Decides, "", "AC and DC fans are never exchanged", 19})
 	r.voltage(s)
-	r.ask("supply: current", written(s.CurrentMax, amperes), open{Sharpens, "", "whether the output bears another fan, and its start", 24})
+	r.current(p, d)
 	if s.Supply.Or(catalog.DC) == catalog.AC {
 		r.ask("supply: mains", written(s.Mains, hertz), open{Sharpens, "", "50 Hz and 60 Hz values are two fans: 15 % of the flow, 3.5 dB", 19})
 		return
@@ -42,6 +43,40 @@ func (r *reporter) supply(s *match.Seat) {
 		return
 	}
 	r.ask("supply: pulsed", written(s.Pulsed, yesNo), o)
+}
+
+// current asks what the output gives, and holds it against the fans that run on
+// it already.
+func (r *reporter) current(p *match.Path, d *match.Device) {
+	o := open{Sharpens, "", "whether the output bears another fan, and its start", 24}
+	gives, ok := p.Seat.CurrentMax.Get()
+	drawn, fans := drawnFrom(p, d)
+	if ok && float64(drawn) > float64(gives)*(1+1e-9) {
+		o.why = "by its label the fan on this output draws " + amperes(drawn) + ": check both"
+		if fans > 1 {
+			o.why = "by their labels the " + plural(fans, "fan", "fans") + " on this output draw " + amperes(drawn) + " together: check both"
+		}
+		o.weight = Decides
+		r.doubt("supply: current", amperes(gives), o)
+		return
+	}
+	r.ask("supply: current", written(p.Seat.CurrentMax, amperes), o)
+}
+
+// drawnFrom gives the current that the fitted fans on the output of a path draw
+// together by their labels, as far as these say it, and how many they are.
+func drawnFrom(p *match.Path, d *match.Device) (drawn quantity.Current, fans int) {
+	for i := range d.Paths {
+		other := &d.Paths[i]
+		if other != p && (p.Seat.Output == "" || other.Seat.Output != p.Seat.Output) {
+			continue
+		}
+		if own, ok := other.Fitted.Current.Get(); ok {
+			drawn += own * quantity.Current(max(1, other.Fans))
+			fans += max(1, other.Fans)
+		}
+	}
+	return drawn, fans
 }
 
 // voltage asks for what stands at the plug: what the fan's label says of it is
@@ -76,10 +111,21 @@ func (r *reporter) plug(p *match.Path, several bool) {
 	case match.WatchAlarm:
 		r.ask("leads: alarm_kind", named(match.AlarmKinds, s.AlarmKind), open{Decides, "", "an alarm lead of the wrong kind reads as a fan that stands still", 10})
 	}
-	r.ask("leads: pwm", named(match.PWMLines, s.PWM), open{Sharpens, "", "a fan slowed by PWM runs at full speed where nothing drives its input, and cannot be slowed by a device that has no such lead", 12})
+	if s.PWM != match.PWMUnknown || pwmMatters(s) {
+		r.pwm(s)
+	}
 	if several || p.Fans > 1 {
 		r.ask("supply: output", s.Output, open{Rounds, "one for each path", "fans on one output share its current, and one PWM output drives about four", 24})
 	}
+}
+
+func (r *reporter) pwm(s *match.Seat) {
+	r.ask("leads: pwm", named(match.PWMLines, s.PWM), open{Sharpens, "", "a fan slowed by PWM runs at full speed where nothing drives its input, and cannot be slowed by a device that has no such lead", 12})
+}
+
+// pwmMatters says whether a PWM lead may be there and used: it is the fourth.
+func pwmMatters(s *match.Seat) bool {
+	return s.Leads.Or(4) > 3 && s.SlowBy != match.SlowVoltage && s.SlowBy != match.SlowNone
 }
 
 func (r *reporter) alarm(s *match.Seat) {

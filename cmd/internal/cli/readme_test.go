@@ -89,7 +89,7 @@ func runBlocks(t *testing.T, text, work string) string {
 // NAME=VALUE".
 func replayPiped(t *testing.T, session, work string) string {
 	var out strings.Builder
-	variable := "LOWSONE_CATALOG=.demo/catalogue "
+	variable := "LOWSONE_CATALOG=.demo/mine "
 	for line := range strings.Lines(session) {
 		command, isCommand := strings.CutPrefix(line, "$ ")
 		if !isCommand {

@@ -36,7 +36,7 @@ type shortlistOptions struct {
 }
 
 func newShortlistCmd(s *session, run func(context.Context, *shortlistOptions) error) *cobra.Command {
-	o := &shortlistOptions{session: s, quantity: 1}
+	o := &shortlistOptions{session: s}
 	cmd := &cobra.Command{
 		Use:     "shortlist [PART]... [DEVICE.yaml] [flags]",
 		Short:   "make an order list of the first in the ranking, or of named parts",
@@ -55,7 +55,7 @@ func newShortlistCmd(s *session, run func(context.Context, *shortlistOptions) er
 	flags := cmd.Flags()
 	flags.SortFlags = false
 	flags.StringVarP(&o.output, "output", "o", "", "`FILE` to write the list to as CSV; - is standard output")
-	flags.Var(readInto(&o.quantity, readCount), "quantity", "`N` pieces of each (else 1)")
+	flags.Var(readInto(&o.quantity, readCount), "quantity", "`N` pieces of each (else 1, or as many as the device has of the fan)")
 	o.choice.register(flags, shortlistRows, "how many of the ranking to list (else 3)")
 	o.device.register(flags)
 	return cmd
@@ -133,6 +133,7 @@ func (o *shortlistOptions) lines(ctx context.Context) ([]order.Line, error) {
 		return nil, err
 	}
 	defer p.cat.Close()
+	o.asManyAs(p.req.Path.Fans)
 	doc, err := p.rank(ctx)
 	if err != nil {
 		return nil, err
@@ -149,6 +150,16 @@ func (o *shortlistOptions) lines(ctx context.Context) ([]order.Line, error) {
 		lines = append(lines, o.line(doc.Fans[c.Row], doc.Why(c)))
 	}
 	return lines, nil
+}
+
+// asManyAs sets how many pieces are ordered where nobody said: as many as the
+// path has fans.
+func (o *shortlistOptions) asManyAs(fans int) {
+	if o.quantity > 0 || fans < 2 {
+		return
+	}
+	o.quantity = fans
+	o.session.say("%d pieces of each, as the path has %d equal fans; --quantity says otherwise", fans, fans)
 }
 
 // keepFitted asks for one more than listed, as the fitted fan may be among the
@@ -210,8 +221,9 @@ func placeOf(doc *view.Ranking, row int) (why string, ok bool) {
 }
 
 func (o *shortlistOptions) line(fan *catalog.Fan, why string) order.Line {
-	if stock, ok := fan.Stock.Get(); ok && stock < float64(o.quantity) {
-		o.session.say("%s: %.0f in stock, %d wanted", fan.Name(), stock, o.quantity)
+	pieces := max(1, o.quantity)
+	if stock, ok := fan.Stock.Get(); ok && stock < float64(pieces) {
+		o.session.say("%s: %.0f in stock, %d wanted", fan.Name(), stock, pieces)
 	}
-	return order.NewLine(fan, o.quantity, why)
+	return order.NewLine(fan, pieces, why)
 }

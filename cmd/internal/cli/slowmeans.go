@@ -185,13 +185,25 @@ func (w *slowing) means(offer drive.Offer, to view.SlowTarget, air float64) view
 	m := view.SlowMeans{Offer: offer, Ohmic: math.NaN(), Constant: math.NaN()}
 	if offer.Means == drive.SeriesResistor && offer.Refused == nil {
 		if choice, refused := drive.ResistorPlans(w.load, w.rail, to.Volts, air); refused == nil {
-			m.Ohmic, m.Constant, m.Nearest = choice.Ohmic, choice.Constant, choice.Nearest
+			m.Ohmic, m.Constant, m.Nearest = choice.Ohmic, choice.Constant, startingNearest(choice, to.Volts)
 		}
 	}
 	for _, plan := range offer.Plans {
 		m.Effects = append(m.Effects, w.effect(plan))
 	}
 	return m
+}
+
+// startingNearest gives the resistor that comes nearest to the target of those
+// with which the fan may start; the nearest of all where it starts with none.
+func startingNearest(c drive.ResistorChoice, volts float64) int {
+	best, off := c.Nearest, math.Inf(1)
+	for i, p := range c.Plans {
+		if away := math.Abs((p.Volts.Low+p.Volts.High)/2 - volts); p.Start != drive.Fails && away < off {
+			best, off = i, away
+		}
+	}
+	return best
 }
 
 func (w *slowing) effect(plan drive.Plan) view.SlowEffect {

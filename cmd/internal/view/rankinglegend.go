@@ -28,7 +28,8 @@ var marks = []mark{
 	{"s", func(c *match.Candidate) bool { return c.Stalled == match.StallProbable }, "probably stalled: get its full curve before ordering"},
 	{"M", func(c *match.Candidate) bool { return c.Marginal }, "marginal: needs over 90 % of its full speed, whose tolerance is ±10 %"},
 	{"D", func(c *match.Candidate) bool { return c.Shares == match.SharesDepends }, "enough air only at some of the three shares: measure before ordering"},
-	{"T", func(c *match.Candidate) bool { return !allKept(c.Spots) }, "a watched spot passes its limit less the margin at the planned speed"},
+	{"T", func(c *match.Candidate) bool { return !allKept(c.Spots) && allWithin(c.Spots) }, "a watched spot may use up its margin at the planned speed"},
+	{"X", func(c *match.Candidate) bool { return !allWithin(c.Spots) }, "a watched spot may pass its limit at the planned speed: too hot"},
 	{"H", func(c *match.Candidate) bool { return c.Limit != match.LimitNone && c.Limit != match.LimitFull }, "held above the speed that would just do"},
 }
 
@@ -175,7 +176,7 @@ var limitWords = map[match.Limit]string{
 	match.LimitStart:    "may not start slower",
 	match.LimitControl:  "cannot be slowed further",
 	match.LimitTach:     "the device alarms below",
-	match.LimitHeadRoom: "no regulator voltage in between",
+	match.LimitHeadRoom: "no linear regulator voltage in between: lowsone slow shows other means",
 }
 
 // mostNotes is how many different notes of one check are told.

@@ -15,16 +15,23 @@ type slowMark struct {
 }
 
 var slowMarks = []slowMark{
-	{"*", func(m *SlowMeans, i int) bool { return len(m.Plans) > 1 && i == m.Nearest }, "the resistor that comes nearest to the target"},
+	{"*", func(m *SlowMeans, i int) bool { return len(m.Plans) > 1 && i == m.Nearest }, "the resistor that comes nearest to the target and may start the fan"},
 	{"S", func(m *SlowMeans, i int) bool { return m.Plans[i].HeatSink }, "a part sheds over 1 W: a heat sink, or a place in the air stream"},
 	{"A", func(m *SlowMeans, i int) bool { return m.Effects[i].Alarm == drive.Fails }, "the device alarms at this speed"},
 	{"a", func(m *SlowMeans, i int) bool { return m.Effects[i].Alarm == drive.Doubtful }, "whether the device alarms hangs on the tolerances"},
-	{"T", func(m *SlowMeans, i int) bool { return m.Effects[i].tooHot() }, "a watched spot passes its limit less the margin at the slow end"},
+	{"T", func(m *SlowMeans, i int) bool { return m.Effects[i].marginGone() }, "a watched spot uses up its margin at the fast end already"},
+	{"X", func(m *SlowMeans, i int) bool { return m.Effects[i].tooHot() }, "a watched spot may pass its limit at the slow end: too hot"},
 	{"s", func(m *SlowMeans, i int) bool { return m.Effects[i].stalled() }, "in or near stall at one end"},
 }
 
 // tooHot says whether a watched spot may pass its limit at the slow end.
-func (e *SlowEffect) tooHot() bool { return e.Low.At != nil && !allKept(e.Low.At.Spots) }
+func (e *SlowEffect) tooHot() bool { return e.Low.At != nil && !allWithin(e.Low.At.Spots) }
+
+// marginGone says whether a watched spot has used up its margin even at the fast
+// end; the margin is there for the tolerances between the two ends.
+func (e *SlowEffect) marginGone() bool {
+	return !e.tooHot() && e.High.At != nil && !allKept(e.High.At.Spots)
+}
 
 func (e *SlowEffect) stalled() bool {
 	return e.Low.At != nil && e.Low.At.Stalled || e.High.At != nil && e.High.At.Stalled

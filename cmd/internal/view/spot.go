@@ -43,6 +43,11 @@ func allKept(spots []match.SpotTemperature) bool {
 	return !slices.ContainsFunc(spots, func(t match.SpotTemperature) bool { return !t.Kept() })
 }
 
+// allWithin says whether every watched spot keeps its limit itself.
+func allWithin(spots []match.SpotTemperature) bool {
+	return !slices.ContainsFunc(spots, func(t match.SpotTemperature) bool { return !t.Within() })
+}
+
 // spotJSON is a watched spot at the worst.
 type spotJSON struct {
 	Name   string `json:"spot"`
