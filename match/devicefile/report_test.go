@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"lowsone/match"
-	"lowsone/match/thermal"
 )
 
 // pathFile is a device of one path, with what is said of it in one line each.
@@ -122,25 +121,6 @@ func TestDoubts(t *testing.T) {
 		found := items(&parsed(t, c.name, c.file).Device, c.key)
 		if len(found) != 1 || found[0].State != Doubtful || found[0].Value == "" || !strings.Contains(found[0].Why, c.why) {
 			t.Errorf("%s: %+v, want it doubtful: %q", c.name, found, c.why)
-		}
-	}
-}
-
-// The rules are offered by name, each with what it may hide.
-func TestSettlingRulesAreOffered(t *testing.T) {
-	found := items(&parsed(t, "rules", pathFile("spots: [{name: s, found: 50 °C, limit: 70 °C}]")).Device, "spots: s: settled")
-	if len(found) != 1 {
-		t.Fatalf("items %+v, want one", found)
-	}
-	for _, r := range thermal.Rules() {
-		if !strings.Contains(found[0].Why, r.Name+" ("+r.Asks) {
-			t.Errorf("%q lacks %q", found[0].Why, r.Name)
-		}
-	}
-	// reference/heat_steady_state: hidden rise at a time constant of 30 min
-	for _, want := range []string{"IEC 62368-1 B.1.6 (rise of at most 3 K in 30 min; a part of time constant 30 min may still rise by 1.746 K)"} {
-		if !strings.Contains(found[0].Why, want) {
-			t.Errorf("%q lacks %q", found[0].Why, want)
 		}
 	}
 }
