@@ -203,7 +203,7 @@ func (b *builder) imperial() int {
 		u, ok := b.unitOf(c, c.def())
 		switch {
 		case !ok:
-		case slices.Contains([]string{"inch", "CFM", "inH₂O", "°F", "psi"}, u.Symbol):
+		case slices.Contains([]string{"inch", "ft", "CFM", "inH₂O", "°F", "psi"}, u.Symbol):
 			n++
 		case slices.Contains([]string{"mm", "cm", "m", "m³/h", "m³/min", "l/s", "Pa", "°C"}, u.Symbol):
 			n--

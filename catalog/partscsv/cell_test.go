@@ -136,6 +136,7 @@ func TestNoiseCells(t *testing.T) {
 		{"Noise", "28 dB(A) @ 1 m", "noise_dba=28 noise_distance_m=1", ""},
 		{"Noise", "28 dB(A) / 1m", "noise_dba=28 noise_distance_m=1", ""},
 		{"Geräusch", "28 dB(A) in 1 m", "noise_dba=28 noise_distance_m=1", ""},
+		{"Noise", "28 dB(A) @ 3 ft", "noise_dba=28 noise_distance_m=0.9144", ""},
 		{"Bruit", "28 dB(A) à 1 m", "noise_dba=28 noise_distance_m=1", ""},
 		{"Ruido", "28 dB(A) a 50 cm", "noise_dba=28 noise_distance_m=0.5", ""},
 		{"Noise at 1 m (dBA)", "28", "noise_dba=28 noise_distance_m=1", ""},

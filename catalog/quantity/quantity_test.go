@@ -19,6 +19,7 @@ func TestUnitFactors(t *testing.T) {
 		{"inch of water, conventional", "NIST SP 811 B.8: 2.490 889 E+02 Pa (from memory)", float64(InchWater), 2.490889e2, 0.5e-4},
 		{"millimetre of water, conventional", "NIST SP 811 B.8: 9.806 65 E+00 Pa (from memory)", float64(MillimetreWater), 9.80665, 0.5e-5},
 		{"inch", "NIST SP 811 B.8: 2.54 E-02 m, exact", float64(Inch), 0.0254, 0},
+		{"foot", "NIST SP 811 B.8: 3.048 E-01 m, exact (from memory)", float64(Foot), 0.3048, 0},
 		{"psi", "NIST SP 811 B.8: 6.894 757 E+03 Pa (from memory)", float64(PoundPerSquare), 6.894757e3, 0.5e-3},
 		{"revolution per minute", "NIST SP 811 B.8: 1.047 198 E-01 rad/s (from memory)", 2 * math.Pi * float64(RevolutionPerMinute), 1.047198e-1, 0.5e-7},
 	}
@@ -44,6 +45,9 @@ func TestParse(t *testing.T) {
 		{"1e2 l/min", flow, 0.1 / 60},
 		{`2.36"`, length, 2.36 * 0.0254},
 		{"60 mm", length, 0.060},
+		{"3 ft", length, 0.9144},
+		{"3feet", length, 0.9144},
+		{"1 foot", length, 0.3048},
 		{"0.5 inH₂O", pressure, 0.5 * float64(InchWater)},
 		{"3 mmAq", pressure, 3 * float64(MillimetreWater)},
 		{"68°F", PreferredUnit(DimTemperature), 20},

@@ -3,12 +3,13 @@ package quantity
 // Length is stored in metres.
 type Length float64
 
-// Units of length. The inch is exact by [NIST811] B.8.
+// Units of length. Inch and foot are exact by [NIST811] B.8.
 const (
 	Metre      Length = 1
 	Millimetre Length = 1e-3
 	Centimetre Length = 1e-2
 	Inch       Length = 0.0254
+	Foot       Length = 0.3048
 )
 
 // Area is stored in square metres.

@@ -57,6 +57,7 @@ var units = []Unit{
 	{Symbol: "cm", Dimension: DimLength, Factor: float64(Centimetre), spellings: "centimeter centimetre"},
 	{Symbol: "m", Dimension: DimLength, Factor: 1, spellings: "meter metre"},
 	{Symbol: "inch", Dimension: DimLength, Factor: float64(Inch), spellings: `in in. inches " '' zoll pouce pouces pulgada pulgadas`},
+	{Symbol: "ft", Dimension: DimLength, Factor: float64(Foot), spellings: "ft. foot feet"},
 
 	{Symbol: "m³/h", Dimension: DimFlow, Factor: float64(CubicMetrePerHour), spellings: "m3/h m3/hr m3/hrs m3/std m3/std. m3/stunde m3/heure m3/hora m3h cbm/h qm3/h m3/hour m3h-1 m3/1h cmh"},
 	{Symbol: "m³/min", Dimension: DimFlow, Factor: float64(CubicMetrePerMinute), spellings: "m3/min m3/mn m3/m cbm/min cmm m3min-1"},
