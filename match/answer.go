@@ -31,7 +31,7 @@ func (p *problem) ranking(f *field) (*Ranking, error) {
 			return nil, err
 		}
 		out.Rank, out.Pareto = i+1, front[i]
-		out.Tie = i > 0 && tie(&f.fine[0], c)
+		out.Tie = i > 0 && tie(&f.fine[0], c, p.req.Room)
 		r.Candidates = append(r.Candidates, out)
 	}
 	for _, why := range slices.Sorted(maps.Keys(f.lacking)) {

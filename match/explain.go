@@ -236,7 +236,9 @@ func (w *walk) plan(e *evaluation, planned, matched Point) {
 		result = fmt.Sprintf("%s: %s %%, %s, %s", limitWords[e.limit], plain(100*planned.Ratio), flow(planned.Q), atListener(planned.Level))
 	}
 	w.add(Step{Title: "speed it is run at", Formula: slowWords[w.p.task.slow], Numbers: numbers, Result: result, Source: "lowest speed: " + e.floor.String()})
-	w.add(Step{Title: "loudness", Formula: "phon = dB(A) + offset; sone = 2^((phon − 40)/10)", Result: fmt.Sprintf("%.2f sone", soneOf(planned.Level)), Source: "interim offset between dB(A) and phon, see package acoustics", Estimate: true})
+	phon := acoustics.Phon(quantity.PressureLevel(planned.Level.DB))
+	w.add(Step{Title: "loudness", Formula: "phon = dB(A) + offset; sone = 2^((phon − 40)/10), below 40 phon (phon/40)^(1/0.35) − 0.0005",
+		Numbers: fmt.Sprintf("%.1f + %.1f = %.1f phon", planned.Level.DB, phon-planned.Level.DB, phon), Result: fmt.Sprintf("%.2f sone", soneOf(planned.Level)), Source: "interim offset between dB(A) and phon, see package acoustics", Estimate: true})
 }
 
 // slowWords says how the device can slow its fan, by SlowBy.
@@ -263,7 +265,7 @@ func (w *walk) place(f *field, planned, full Point) string {
 		}
 		w.add(Step{Title: "order", Formula: "whole dB, then fewer estimates, larger reserve, price, name",
 			Numbers: fmt.Sprintf("%d dB(A), %d estimates, %s %% reserve, %s", c.score, c.doubts, plain(100*c.margin), price),
-			Result:  fmt.Sprintf("rank %d of %d", i+1, len(f.fine)), Source: "quieter than the floor counts as the floor"})
+			Result:  fmt.Sprintf("rank %d of %d", i+1, len(f.fine)), Source: fmt.Sprintf("quieter than %s dB(A) counts as that", plain(leastHeard(w.p.req.Room)))})
 		return fmt.Sprintf("ranked %d of %d: %s at %s, full speed %s", i+1, len(f.fine), atListener(planned.Level), flow(planned.Q), flow(full.Q))
 	}
 	return "not in the ranking"

@@ -55,7 +55,7 @@ func (in Installation) Note() string {
 	case !in.Known:
 		return ""
 	case in.Offset > suspicious:
-		return fmt.Sprintf("measured %.1f dB(A), %.1f dB above what label and laws say: suspect the bearing, the guard or a resonance; a new fan of the same part may do. The difference is added to every candidate", in.Measured, in.Offset)
+		return fmt.Sprintf("measured %.1f dB(A), %.1f dB above what label and laws say: suspect the bearing, the guard or a resonance; a new fan of the same part may do. The difference is added to every candidate; where the fitted fan itself is at fault, they are that much quieter", in.Measured, in.Offset)
 	}
 	return fmt.Sprintf("measured %.1f dB(A), %+.1f dB against label and laws: the difference is added to every candidate", in.Measured, in.Offset)
 }

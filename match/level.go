@@ -45,9 +45,13 @@ const (
 
 // scoreOf gives the whole decibels a candidate is ordered by.
 func scoreOf(l Level, room quantity.Known[quantity.SoundPressureLevel]) int {
-	least := quietEnough
+	return int(math.Round(math.Max(l.DB, leastHeard(room))))
+}
+
+// leastHeard gives the level in dB(A) below which quieter does not count.
+func leastHeard(room quantity.Known[quantity.SoundPressureLevel]) float64 {
 	if r, ok := room.Get(); ok {
-		least = r.DB() - underTheRoom
+		return r.DB() - underTheRoom
 	}
-	return int(math.Round(math.Max(l.DB, least)))
+	return quietEnough
 }

@@ -344,8 +344,12 @@ func pareto(all []contender) []bool {
 	return front
 }
 
-// tie says whether c cannot be told from the first by ear.
-func tie(first, c *contender) bool {
+// tie says whether c cannot be told from the first by ear: little apart, or both
+// too quiet to matter.
+func tie(first, c *contender, room quantity.Known[quantity.SoundPressureLevel]) bool {
+	if least := leastHeard(room); first.planLevel.DB <= least && c.planLevel.DB <= least {
+		return true
+	}
 	limit := tieOneKind
 	if first.rated.kind != c.rated.kind {
 		limit = tieAcrossKind

@@ -126,8 +126,12 @@ func (f *fittedFlags) dropsCurve() bool {
 }
 
 func (f *fittedFlags) remarks(fan *catalog.Fan) []string {
-	if f.replace != "" && f.dropsCurve() && len(fan.Curve) > 0 {
-		return []string{fmt.Sprintf("the curve of %s in the catalogue is not used: --fitted gives its ends", fan.Name())}
+	var said []string
+	if twice := listedTwice(fan); twice != "" {
+		said = append(said, twice)
 	}
-	return nil
+	if f.replace != "" && f.dropsCurve() && len(fan.Curve) > 0 {
+		said = append(said, fmt.Sprintf("the curve of %s in the catalogue is not used: --fitted gives its ends", fan.Name()))
+	}
+	return said
 }

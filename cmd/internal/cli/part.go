@@ -3,7 +3,9 @@ package cli
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
+	"time"
 
 	"lowsone/catalog"
 	"lowsone/catalog/store"
@@ -23,10 +25,66 @@ func onePart(ctx context.Context, cat *store.Catalogue, flag, name string) (int,
 	if err != nil {
 		return 0, nil, err
 	}
+	if len(rows) > 1 && oneKey(fans) {
+		i := lastImported(fans, cat.Info())
+		return rows[i], fans[i], nil
+	}
 	if len(rows) > 1 {
 		return 0, nil, usagef("write one of "+strings.Join(partNames(fans), ", "), "%s %q stands for %d fans", flag, name, len(rows))
 	}
 	return rows[0], fans[0], nil
+}
+
+// oneKey says whether fans are one part of one maker, from several sources.
+func oneKey(fans []*catalog.Fan) bool {
+	return !slices.ContainsFunc(fans, func(f *catalog.Fan) bool { return f.Key() != fans[0].Key() })
+}
+
+// lastImported gives the place of the fan whose source was imported last; the
+// other sources are named in its remarks.
+func lastImported(fans []*catalog.Fan, info store.Info) int {
+	at := func(name string) time.Time {
+		for _, s := range info.Sources {
+			if s.Name == name {
+				return s.Imported
+			}
+		}
+		return time.Time{}
+	}
+	best := 0
+	for i, f := range fans {
+		if !at(f.Source.Name).Before(at(fans[best].Source.Name)) {
+			best = i
+		}
+	}
+	var others []string
+	for i, f := range fans {
+		if i != best {
+			others = append(others, f.Source.Name)
+		}
+	}
+	fans[best].Remarks = append(fans[best].Remarks, twiceListed(fans[best], others))
+	return best
+}
+
+// twiceListed is the remark of a fan that several sources list.
+func twiceListed(f *catalog.Fan, others []string) string {
+	return fmt.Sprintf("%s also stands in %s; taken from %s, imported last", f.Name(), strings.Join(others, ", "), f.Source.Name)
+}
+
+// listedTwice gives what onePart had to choose between; empty where it had not.
+func listedTwice(f *catalog.Fan) string {
+	if n := len(f.Remarks); n > 0 && strings.HasPrefix(f.Remarks[n-1], f.Name()+" also stands in ") {
+		return f.Remarks[n-1]
+	}
+	return ""
+}
+
+// sayListedTwice tells that a fan stands in several sources.
+func (s *session) sayListedTwice(f *catalog.Fan) {
+	if said := listedTwice(f); said != "" {
+		s.say("%s", said)
+	}
 }
 
 // partNames writes fans as onePart reads them.

@@ -173,7 +173,9 @@ func loosen(r *match.Ranking) string {
 		return "the choice lets no fan through: see --maker, --price-max, --in-stock"
 	}
 	// Those that fit but are too weak, or cannot be ranked, came nearest.
-	if n := r.Rejected[match.TooWeak]; n > 0 {
+	if n := r.Rejected[match.TooWeak]; n > 0 && r.Heat != nil && r.Need == r.Heat.Flow {
+		return fmt.Sprintf("%d fit but are too weak to keep %q at its limit: less heat, a cooler room or a deeper fan; lowsone device check says which records would narrow the need", n, r.Heat.Spot)
+	} else if n > 0 {
 		return fmt.Sprintf("%d fit but are too weak: ask for less flow with --need, or make room for a deeper or larger fan", n)
 	}
 	if n := r.Rejected[match.NotRankable]; n > 0 {
@@ -204,6 +206,7 @@ func explain(ctx context.Context, o *rankOptions) error {
 			return err
 		}
 	}
+	o.session.sayListedTwice(fan)
 	why, err := match.Explain(ctx, p.cols, p.req, row)
 	if err != nil {
 		return err

@@ -184,6 +184,7 @@ func (o *shortlistOptions) named(ctx context.Context) ([]order.Line, error) {
 		if err != nil {
 			return nil, err
 		}
+		o.session.sayListedTwice(fan)
 		lines = append(lines, o.line(fan, view.LabelWhy(fan)))
 	}
 	return lines, nil
@@ -197,6 +198,7 @@ func (o *shortlistOptions) namedOf(ctx context.Context, p *problem, doc *view.Ra
 		if err != nil {
 			return nil, err
 		}
+		o.session.sayListedTwice(fan)
 		why, ok := placeOf(doc, row)
 		if !ok {
 			explained, err := match.Explain(ctx, p.cols, p.req, row)

@@ -79,7 +79,11 @@ func (o *slowOptions) find(ctx context.Context, cat *store.Catalogue) (int, *cat
 	if err != nil {
 		return 0, nil, err
 	}
-	return onePart(ctx, cat, "slow", o.part)
+	row, fan, err := onePart(ctx, cat, "slow", o.part)
+	if err == nil {
+		o.session.sayListedTwice(fan)
+	}
+	return row, fan, err
 }
 
 // alone is a fan without a device.
