@@ -39,9 +39,33 @@ func choiceLeaf[S any, E ~uint8](name, about string, names []string, first E, at
 func oneOf(text string, names []string) (int, error) {
 	i := slices.Index(names, text)
 	if i < 0 {
-		return 0, &fault{quoted(text) + " is not one of " + strings.Join(names, ", "), catalog.Nearest(text, names)}
+		return 0, &fault{quoted(text) + " is not one of " + listed(names), catalog.Nearest(text, names)}
 	}
 	return i, nil
+}
+
+// listed joins names, in quotes where a comma in one of them would look like the
+// end of it.
+func listed(names []string) string {
+	if !slices.ContainsFunc(names, func(name string) bool { return strings.Contains(name, ",") }) {
+		return strings.Join(names, ", ")
+	}
+	all := make([]string, len(names))
+	for i, name := range names {
+		all[i] = strconv.Quote(name)
+	}
+	return strings.Join(all, "; ")
+}
+
+// mended names the mend where the parser of a leaf has none.
+func mended[T any](parse func(string) (T, error), hint string) func(string) (T, error) {
+	return func(text string) (T, error) {
+		v, err := parse(text)
+		if f := (*fault)(nil); errors.As(err, &f) && f.hint == "" {
+			err = &fault{f.reason, hint}
+		}
+		return v, err
+	}
 }
 
 func yesLeaf[S any](name, about, example string, at func(*S) *placed[bool]) entry {

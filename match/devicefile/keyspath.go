@@ -12,7 +12,8 @@ func pathTable() table {
 		textLeaf("name", "of the path, where there are several", "left tunnel", func(p *path) *placed[string] { return &p.name }),
 		part("fan", "the fan that sits there: in the catalogue, or described as on its label; what is written here overrules the catalogue", fanTable, func(p *path) *fan { return &p.fan }).needed(),
 		countLeaf("fans", "how many such fans move this air", "2", 1, 50, func(p *path) *placed[float64] { return &p.fans }),
-		choiceLeaf("arrangement", "several fans: side by side, or one behind the other", arrangements, parallel, func(p *path) *placed[arrangement] { return &p.arrangement }),
+		leaf("arrangement", "several fans: side by side, or one behind the other", arrangements[0], form{kind: formChoice, words: arrangements},
+			mended(parseArrangement, "parallel is side by side, series one behind the other"), func(p *path) *placed[arrangement] { return &p.arrangement }),
 		choiceLeaf("regulated", "who changes its speed with the temperature: no one, a thermistor in the fan, the device", match.Regulators, match.RegulatedNot,
 			func(p *path) *placed[match.Regulator] { return &p.regulated }),
 		speedLeaf("speed", "of the fan while you measured", "5400 rpm", func(p *path) *placed[match.Speed] { return &p.speed }),
@@ -33,6 +34,11 @@ func pathTable() table {
 		list("spots", "watched places, as found when steady", spotTable, func(p *path) *[]spot { return &p.spots }),
 		part("measured", "the level of this fan alone", readingTable, func(p *path) *reading { return &p.measured }),
 	}}
+}
+
+func parseArrangement(text string) (arrangement, error) {
+	i, err := oneOf(text, arrangements)
+	return parallel + arrangement(i), err
 }
 
 func heatTable() table {

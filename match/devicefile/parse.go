@@ -19,7 +19,7 @@ func Parse(name string, data []byte) (*File, error) {
 	r := &reader{problems{text: t}}
 	doc := &document{}
 	if !r.part("the file", root, Place{}, deviceTable(), doc) && r.count() == 0 {
-		r.addf(Place{}, "", "nothing is filled in")
+		r.addf(Place{}, "write what you know behind the colons, at least what device it is, and of its fan the part, or what stands on its label", "nothing is filled in")
 	}
 	f := &File{text: t, doc: doc}
 	f.build(&r.problems)
