@@ -7,7 +7,9 @@ import (
 	"strconv"
 	"strings"
 
+	"lowsone/acoustics"
 	"lowsone/catalog"
+	"lowsone/catalog/quantity"
 	"lowsone/cmd/internal/order"
 	"lowsone/match"
 )
@@ -82,7 +84,15 @@ func (p *printer) table(t *Table) {
 
 func (d *Ranking) need() string {
 	r := d.Ranking
-	return fmt.Sprintf("%s (%s); levels at %s m in a free field", flowText(r.Need), r.NeedFrom, Trim(Fixed(r.Listener, 2)))
+	return fmt.Sprintf("%s (%s); levels at %s m without walls (free field), in a small room up to %s dB more",
+		flowText(r.Need), r.NeedFrom, Trim(Fixed(r.Listener, 2)), Fixed(roomAdds(r.Listener), 0))
+}
+
+// roomAdds gives how much more than in a free field a fan may be at the listener
+// in a small room, in dB.
+func roomAdds(listener float64) float64 {
+	low, high := acoustics.RoomBand(quantity.PressureLevel(0), acoustics.LabelDistance, quantity.Length(listener), acoustics.SmallRoom)
+	return float64(high.Above(low))
 }
 
 // table holds one line for each candidate.

@@ -68,7 +68,8 @@ const ranking100 = `fitted fan  Aster LOUD-1 at its label speed: 30.0 m³/h agai
 device      Δp = 0.0100·Q + 0.0500·Q² (Pa, Q in m³/h), ~assuming that its fan moves 55 % of its free
             delivery
 band        the flow now is 24.0 to 36.0 m³/h in about 8 of 10 such cases
-needed      30.0 m³/h (100 % of the present flow); levels at 1.5 m in a free field
+needed      30.0 m³/h (100 % of the present flow); levels at 1.5 m without walls (free field), in a
+            small room up to 9 dB more
 
 rank  part    maker   level  change  ~sone  speed  flow  spare  fit         price  marks
                       dB(A)      dB             %  m³/h      %  ok/!/?

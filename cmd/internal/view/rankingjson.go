@@ -18,6 +18,7 @@ type rankingJSON struct {
 	Seat       *seatJSON               `json:"installation,omitempty"`
 	Budget     *budgetJSON             `json:"noise_budget,omitempty"`
 	Listener   Number                  `json:"level_distance_m"`
+	Room       Number                  `json:"small_room_adds_db"` // at most, to every level
 	Looked     int                     `json:"looked_at"`
 	Total      int                     `json:"candidates_total"`
 	Candidates List[candidateJSON]     `json:"candidates"`
@@ -93,7 +94,7 @@ func (d *Ranking) JSON() any {
 	j := rankingJSON{
 		Device: d.Around.deviceJSON(), Heat: heatOf(r.Heat), Seat: seatOf(r.Seat), Budget: d.Around.budgetJSON(),
 		Baseline: s.baseline(), System: s.json(), Need: needJSON{Number(r.Need * perHour), r.NeedFrom},
-		Listener: Number(r.Listener), Looked: r.Looked, Total: r.Total, NotAsked: r.NotAsked,
+		Listener: Number(r.Listener), Room: Number(roomAdds(r.Listener)), Looked: r.Looked, Total: r.Total, NotAsked: r.NotAsked,
 		Rejected: map[match.CheckName]int{}, Notes: r.Notes, Caution: Caution,
 	}
 	for i := range r.Candidates {
