@@ -97,7 +97,11 @@ func (d *Field) Bound(v float64) (reason, hint string) {
 	if slack := 1e-9 * math.Abs(u); u >= d.Low-slack && u <= d.High+slack {
 		return "", ""
 	}
-	reason = strings.TrimSpace(fmt.Sprintf("%s %s", Number(u), d.Unit.Symbol)) +
+	shown := Number(u)
+	if math.Abs(u) >= 1e12 {
+		shown = fmt.Sprintf("%.3g", u) // nobody counts the digits
+	}
+	reason = strings.TrimSpace(shown+" "+d.Unit.Symbol) +
 		fmt.Sprintf(" is outside the possible %s to %s", Number(d.Low), Number(d.High))
 	switch {
 	case u == 0:

@@ -40,7 +40,8 @@ type NotPartsError struct {
 	Missing []string // names of the fields of which one at least is missing
 	Reason  string
 	Headers []string
-	Lines   []string // --column FIELD=HEADER to write, the likeliest first
+	Lines   []string // --column FIELD=HEADER to write; empty where columns are too few
+	Instead []string // fields that may take the place of the last in Lines
 }
 
 // Error names the reason and the headers.
@@ -50,7 +51,15 @@ func (e *NotPartsError) Error() string {
 
 // Hint shows the options to write.
 func (e *NotPartsError) Hint() string {
-	return "say which column is which: " + strings.Join(e.Lines, " ")
+	if len(e.Lines) == 0 {
+		return "a parts table has a column of part numbers, and one of frame, voltage, airflow or pressure"
+	}
+	hint := "say which column is which, such as " + strings.Join(e.Lines, " ")
+	if n := len(e.Instead); n > 0 {
+		field, _, _ := strings.Cut(strings.TrimPrefix(e.Lines[len(e.Lines)-1], "--column "), "=")
+		hint += fmt.Sprintf("; in the place of %s may stand %s or %s", field, strings.Join(e.Instead[:n-1], ", "), e.Instead[n-1])
+	}
+	return hint
 }
 
 // ColumnError says why a --column FIELD=HEADER cannot be followed.

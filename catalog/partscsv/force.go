@@ -2,6 +2,7 @@ package partscsv
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/agnivade/levenshtein"
@@ -102,8 +103,8 @@ func (p *Plan) isPartsTable(b *builder) error {
 	}
 	for _, id := range missing {
 		e.Missing = append(e.Missing, catalog.Fields[id].Name)
-		e.Lines = append(e.Lines, b.suggest(id))
 	}
+	b.suggest(e, missing)
 	return e
 }
 
@@ -116,22 +117,60 @@ func (p *Plan) hasOneOf() bool {
 	return false
 }
 
-// suggest writes the --column option for a field, with the header that is
-// nearest to one of its words.
-func (b *builder) suggest(id catalog.FieldID) string {
-	best, distance := "HEADER", 1<<30
+// suggest adds the --column options to write: one for the part, where it is
+// missing, and one for the likeliest of the others, each with a column of its
+// own.
+func (b *builder) suggest(e *NotPartsError, missing []catalog.FieldID) {
+	var free, spoken []*column // what was taken for a word of text may be another thing
 	for _, c := range b.columns {
-		if c.taken {
+		switch {
+		case !c.taken:
+			free = append(free, c)
+		case c.field != catalog.FieldPart && !slices.Contains(oneOf, c.field):
+			spoken = append(spoken, c)
+		}
+	}
+	free = append(free, spoken...)
+	wanted := [][]catalog.FieldID{missing}
+	if missing[0] == catalog.FieldPart {
+		wanted = [][]catalog.FieldID{missing[:1], missing[1:]}
+	}
+	var lines []string
+	for _, fields := range wanted {
+		if len(fields) == 0 {
 			continue
 		}
-		for _, w := range catalog.HeaderWords(id) {
-			n := levenshtein.ComputeDistance(foldPhrase(normalise(c.header.text)), foldPhrase(normalise(w.Text)))
-			if n < distance && n <= len(w.Text)/2 {
-				best, distance = c.header.text, n
+		if len(free) == 0 {
+			return
+		}
+		id, at := likeliest(free, fields)
+		lines = append(lines, fmt.Sprintf("--column %s=%s", catalog.Fields[id].Name, shellQuoted(free[at].header.text)))
+		free = slices.Delete(free, at, at+1)
+		e.Instead = nil
+		for _, other := range fields {
+			if other != id {
+				e.Instead = append(e.Instead, catalog.Fields[other].Name)
 			}
 		}
 	}
-	return fmt.Sprintf("--column %s=%s", catalog.Fields[id].Name, shellQuoted(best))
+	e.Lines = lines
+}
+
+// likeliest gives the field and the column whose header is nearest to one of the
+// field's words; without any near, the first of both.
+func likeliest(free []*column, fields []catalog.FieldID) (id catalog.FieldID, at int) {
+	id, distance := fields[0], 1<<30
+	for _, field := range fields {
+		for i, c := range free {
+			for _, w := range catalog.HeaderWords(field) {
+				n := levenshtein.ComputeDistance(foldPhrase(normalise(c.header.text)), foldPhrase(normalise(w.Text)))
+				if n < distance && n <= len(w.Text)/2 {
+					id, at, distance = field, i, n
+				}
+			}
+		}
+	}
+	return id, at
 }
 
 // shellQuoted puts a header in quotes where a shell would take it apart.

@@ -65,9 +65,13 @@ func hintOf(e *ColumnError) string {
 func TestNotAPartsTable(t *testing.T) {
 	rows := []struct{ table, want, hint string }{
 		{"Datum|Konto|Betrag\n1.1.|100|12,00", `f.csv: not a parts table: no column is the part number, and no column is a frame, a voltage, an airflow or a pressure; its columns are "Datum", "Konto", "Betrag"`,
-			"say which column is which: --column part=HEADER --column width_mm=HEADER --column voltage_v=HEADER --column airflow_m3h=HEADER --column static_pressure_pa=HEADER"},
+			"say which column is which, such as --column part=Datum --column width_mm=Konto; in the place of width_mm may stand voltage_v, airflow_m3h or static_pressure_pa"},
 		{"Part number|Luftstron\nA1|x", `f.csv: not a parts table: no column is a frame, a voltage, an airflow or a pressure; its columns are "Part number", "Luftstron"`,
-			"say which column is which: --column width_mm=HEADER --column voltage_v=HEADER --column airflow_m3h=Luftstron --column static_pressure_pa=HEADER"},
+			"say which column is which, such as --column airflow_m3h=Luftstron; in the place of airflow_m3h may stand width_mm, voltage_v or static_pressure_pa"},
+		{"foo|note\na|b\nc|d", `f.csv: not a parts table: no column is the part number, and no column is a frame, a voltage, an airflow or a pressure; its columns are "foo", "note"`,
+			"say which column is which, such as --column part=foo --column width_mm=note; in the place of width_mm may stand voltage_v, airflow_m3h or static_pressure_pa"},
+		{"note\na\nb", `f.csv: not a parts table: no column is the part number, and no column is a frame, a voltage, an airflow or a pressure; its columns are "note"`,
+			"a parts table has a column of part numbers, and one of frame, voltage, airflow or pressure"},
 	}
 	for _, r := range rows {
 		header, sample := table(r.table)

@@ -5,7 +5,9 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
+	"unicode"
 
 	"lowsone/catalog/quantity"
 	"lowsone/catalog/tabular"
@@ -190,9 +192,27 @@ func (l *logReader) timeColumn() (int, error) {
 		}
 	}
 	if found < 0 {
-		return 0, l.errorf(0, "name the column of times; the columns are "+strings.Join(l.file.Header(), ", "), "no column is called time")
+		return 0, l.errorf(0, "say which column the times stand in: "+flagsOf("--time", l.file.Header()), "no column is called time")
 	}
 	return found, nil
+}
+
+// mostFlags is how many columns are offered.
+const mostFlags = 4
+
+// flagsOf writes a flag with each of the values, ready to be typed.
+func flagsOf(flag string, values []string) string {
+	var all []string
+	for _, v := range values[:min(len(values), mostFlags)] {
+		if strings.ContainsFunc(v, func(r rune) bool { return !(r == '_' || r == '-' || unicode.IsLetter(r) || unicode.IsDigit(r)) }) {
+			v = strconv.Quote(v)
+		}
+		all = append(all, flag+"="+v)
+	}
+	if len(values) > mostFlags {
+		all = append(all, "another of its columns")
+	}
+	return strings.Join(all, " or ")
 }
 
 // probes reads the columns of temperatures.

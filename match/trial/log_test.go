@@ -92,10 +92,18 @@ func TestLogRefuses(t *testing.T) {
 		{"a row too short", "time_s,heat sink,room\n0,24,24\n60,30\n", "log.csv:3: 2 cells where the header has 3"},
 		{"no probes", "time_s,humidity %\n0,40\n60,41\n", "no column of temperatures"},
 		{"two dates in one", "time,heat sink\n04/05/2030 10:30:00,24\n04/05/2030 10:31:00,25\n", "reads one way only"},
+		{"no time, the mend", "a,b\n1,2\n2,3\n", "--time=a or"},
+		{"two ways, the mend", "time,heat sink\n0:00,24\n0:30,30\n", "--time-form hh:mm or --time-form mm:ss"},
+		{"no unit, the mend", "time,heat sink\n0,24\n1,30\n", "--time-form min"},
 		{"no rows", "time_s,heat sink\n", "no row below it"},
 	} {
 		_, err := ReadLog(context.Background(), "log.csv", strings.NewReader(r.text), int64(len(r.text)), Options{})
-		if err == nil || !strings.Contains(err.Error(), r.want) {
+		var told *Error
+		hint := ""
+		if errors.As(err, &told) {
+			hint = told.Hint
+		}
+		if err == nil || !strings.Contains(err.Error()+hint, r.want) {
 			t.Errorf("%s: %v, want …%s…", r.name, err, r.want)
 		}
 	}

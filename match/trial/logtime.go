@@ -96,11 +96,11 @@ func (r *timeReader) find(cells []string) error {
 	clock := r.form == FormHoursMinutes || r.form == FormMinutesSeconds
 	switch {
 	case clocks == 0 && r.form == FormFound && !slices.ContainsFunc(cells, isDate) && !r.unitsInCells(cells):
-		return r.l.errorf(0, "say it in the header, such as time_min, or give the unit", "the unit of the times in %q is not stated", header)
+		return r.l.errorf(0, "say it in the header, such as time_min, or --time-form s, --time-form min, --time-form h", "the unit of the times in %q is not stated", header)
 	case clocks > 0 && parts == 1 && !clock && most > 23:
 		r.form = FormMinutesSeconds
 	case clocks > 0 && parts == 1 && !clock:
-		return r.l.errorf(0, "say which: hh:mm or mm:ss", "times such as %q may be hours and minutes, or minutes and seconds", cells[0])
+		return r.l.errorf(0, "say which: --time-form hh:mm or --time-form mm:ss", "times such as %q may be hours and minutes, or minutes and seconds", cells[0])
 	}
 	return nil
 }
