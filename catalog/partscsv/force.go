@@ -164,7 +164,7 @@ func likeliest(free []*column, fields []catalog.FieldID) (id catalog.FieldID, at
 		for i, c := range free {
 			for _, w := range catalog.HeaderWords(field) {
 				n := levenshtein.ComputeDistance(foldPhrase(normalise(c.header.text)), foldPhrase(normalise(w.Text)))
-				if n < distance && n <= len(w.Text)/2 {
+				if n < distance && n <= len(w.Text)/3 {
 					id, at, distance = field, i, n
 				}
 			}
