@@ -87,11 +87,11 @@ func minutesText(s float64) string { return Digits(s/60, 3) + " min" }
 func (d *Heat) table() *Table {
 	t := &Table{Columns: []Column{
 		{Title: "probe", Wrap: true},
-		{Title: "from", Unit: "°C", Number: true},
-		{Title: "last", Unit: "°C", Number: true},
+		{Title: "from", Unit: "°C", Number: true, Spare: 3},
+		{Title: "last", Unit: "°C", Number: true, Spare: 1},
 		{Title: "verdict"},
 		{Title: "ends at", Unit: "°C"},
-		{Title: "time const.", Unit: "min", Number: true, Optional: true},
+		{Title: "time const.", Unit: "min", Number: true, Optional: true, Spare: 2},
 		{Title: "at the worst", Unit: "°C", Number: true, Optional: true},
 		{Title: "may have", Unit: "°C", Number: true, Optional: true},
 		{Title: "limit", Optional: true},

@@ -77,7 +77,7 @@ func (d *Orders) Text(w io.Writer, s Style) error {
 		{Title: "no.", Number: true},
 		{Title: "part", Wrap: true},
 		{Title: "maker", Wrap: true, Optional: true},
-		{Title: "supplier", Wrap: true, Optional: true, Spare: true},
+		{Title: "supplier", Wrap: true, Optional: true, Spare: 1},
 		{Title: "order code", Wrap: true, Optional: true},
 		{Title: "pieces", Number: true},
 		{Title: "each", Number: true, Optional: true},

@@ -67,14 +67,14 @@ func (s *Search) Text(w io.Writer, style Style) error {
 	t := Table{Columns: []Column{
 		{Title: "part", Wrap: true},
 		{Title: "maker", Wrap: true},
-		{Title: "kind", Spare: true},
+		{Title: "kind", Spare: 1},
 		{Title: "size", Unit: "mm"},
 		{Title: "voltage", Unit: "V", Number: true},
 		{Title: "airflow", Unit: "m³/h", Number: true},
 		{Title: "pressure", Unit: "Pa", Number: true},
 		{Title: "noise", Unit: "dB(A)", Number: true},
-		{Title: "price", Unit: currency, Number: true, Optional: true, Spare: true},
-		{Title: "stock", Number: true, Optional: true, Spare: true},
+		{Title: "price", Unit: currency, Number: true, Optional: true, Spare: 1},
+		{Title: "stock", Number: true, Optional: true, Spare: 1},
 	}}
 	for _, f := range s.Fans {
 		noise, notes := noiseCell(f)

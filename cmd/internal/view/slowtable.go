@@ -9,15 +9,19 @@ import (
 
 // table holds one line for each plan.
 func (d *Slow) table() *Table {
+	tach := 3
+	if d.Lowest > 0 { // the device alarms by it
+		tach = 0
+	}
 	t := &Table{Columns: []Column{
 		{Title: "means"},
 		{Title: "part"},
-		{Title: "at fan", Unit: "V"},
+		{Title: "at fan", Unit: "V", Spare: 1},
 		{Title: "speed", Unit: "%"},
 		{Title: "heat", Unit: "W", Number: true},
 		{Title: "starts"},
-		{Title: "tach", Unit: "Hz", Optional: true, Spare: true},
-		{Title: "flow", Unit: "m³/h", Optional: true},
+		{Title: "tach", Unit: "Hz", Optional: true, Spare: tach},
+		{Title: "flow", Unit: "m³/h", Optional: true, Spare: 2},
 		{Title: "change", Unit: "dB", Optional: true},
 		{Title: "level", Unit: "dB(A)", Optional: true},
 		{Title: "hottest", Unit: "°C", Optional: true},

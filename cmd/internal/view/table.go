@@ -19,9 +19,9 @@ type Column struct {
 	Wrap bool
 	// Optional leaves the column out where no row has anything in it.
 	Optional bool
-	// Spare leaves the column out where the terminal is too narrow, the last
-	// such column first.
-	Spare bool
+	// Spare leaves the column out where the terminal is too narrow: the highest
+	// first, of equal ones the last first; 0 never.
+	Spare int
 }
 
 // Table is a table for people. Its cells are cleaned when they are written.

@@ -14,7 +14,7 @@ func sample() *Table {
 		Columns: []Column{
 			{Title: "part", Wrap: true},
 			{Title: "airflow", Unit: "m³/h", Number: true},
-			{Title: "price", Number: true, Spare: true, Optional: true},
+			{Title: "price", Number: true, Spare: 1, Optional: true},
 			{Title: "note", Optional: true},
 		},
 		Notes: []string{EstimateNote},
@@ -67,7 +67,7 @@ no room for price
 // no cell can reach it raw.
 func TestTableFits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		table := &Table{Columns: []Column{{Title: "part", Wrap: true}, {Title: "noise", Number: true}, {Title: "stock", Number: true, Spare: true}}}
+		table := &Table{Columns: []Column{{Title: "part", Wrap: true}, {Title: "noise", Number: true}, {Title: "stock", Number: true, Spare: 1}}}
 		for range rapid.IntRange(0, 5).Draw(t, "rows") {
 			table.Add(rapid.String().Draw(t, "part"), rapid.StringMatching(`~?[0-9]{1,3}(\.[0-9])?`).Draw(t, "noise"), "1")
 		}

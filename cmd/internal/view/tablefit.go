@@ -1,6 +1,7 @@
 package view
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -34,23 +35,38 @@ func (t *Table) fit(cells [][]string, limit int) (keep, widths []int) {
 	return keep, widths
 }
 
-// spare says which spare columns are left out, and how wide the rest is: the
-// last first until the rest fits, then back in what there is room for.
+// spare says which spare columns are left out, and how wide the rest is: those
+// most to be spared first until the rest fits, then back in what there is room
+// for.
 func (t *Table) spare(all, needed []int, total, limit int) (out []bool, rest int) {
 	out = make([]bool, len(all))
-	for n := len(all) - 1; n >= 0 && total > limit; n-- {
-		if t.Columns[all[n]].Spare {
+	order := t.spareOrder(all)
+	for _, n := range order {
+		if total > limit {
 			out[n] = true
 			total -= needed[n] + len(gap)
 		}
 	}
-	for n := range all {
+	slices.Reverse(order)
+	for _, n := range order {
 		if width := needed[n] + len(gap); out[n] && total+width <= limit {
 			out[n] = false
 			total += width
 		}
 	}
 	return out, total
+}
+
+// spareOrder lists the columns that may be left out, the first to go first.
+func (t *Table) spareOrder(all []int) []int {
+	var order []int
+	for n := len(all) - 1; n >= 0; n-- {
+		if t.Columns[all[n]].Spare > 0 {
+			order = append(order, n)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(t.Columns[all[b]].Spare, t.Columns[all[a]].Spare) })
+	return order
 }
 
 // shrink takes up to excess from the columns that may wrap, from the widest
