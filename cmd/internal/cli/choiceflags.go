@@ -26,7 +26,7 @@ type choiceFlags struct {
 
 func (c *choiceFlags) register(flags *pflag.FlagSet, top int, topUsage string) {
 	flags.Var(newParsed("NEED", c.readNeed), "need", "flow the device needs: a share of the present flow, such as 80%, or a flow with its unit, such as 20m3/h (else 100%)")
-	flags.Var(newMeasure(&c.listener, metres()), "listener", "distance at which levels are told, in m (else 1)")
+	flags.Var(newMeasure(&c.listener, listenerBounds()), "listener", "distance at which levels are told, in m (else 1)")
 	flags.Var(newParsed("dB(A)", c.readRoom), "room-level", "level of the room without the fan, in dB(A); more than 10 dB below it counts as 10 dB below")
 	flags.StringVar(&c.maker, "maker", "", "only fans of this `maker`")
 	flags.StringArrayVar(&c.exclude, "exclude", nil, "leave out this `PART`; repeat it for more")
@@ -35,12 +35,6 @@ func (c *choiceFlags) register(flags *pflag.FlagSet, top int, topUsage string) {
 	flags.BoolVar(&c.noEstimates, "no-estimates", false, "leave out fans of which a value would have to be estimated")
 	c.top = top
 	flags.Var(newParsed("N", c.readTop), "top", topUsage)
-}
-
-// metres is the unit of distances in a room.
-func metres() quantity.Unit {
-	u, _ := quantity.UnitOf(quantity.DimLength, "m")
-	return u
 }
 
 func (c *choiceFlags) readNeed(text string) error {
@@ -52,16 +46,13 @@ func (c *choiceFlags) readNeed(text string) error {
 	if _, err := quantity.Parse(text, quantity.PreferredUnit(quantity.DimNone)); err == nil {
 		return usagef("write "+text+"% for a share of the present flow, or "+text+"m3/h for a flow", "%q may be a share or a flow", text)
 	}
-	flow, err := quantity.ParseAs[quantity.Flow](text, quantity.PreferredUnit(quantity.DimFlow))
-	if err == nil && !(flow > 0) {
-		err = usagef("", "%q is not above 0", text)
-	}
-	c.need = match.Need{Flow: flow}
+	flow, err := flowBounds().parse(text)
+	c.need = match.Need{Flow: quantity.Flow(flow)}
 	return err
 }
 
 func (c *choiceFlags) readRoom(text string) error {
-	db, err := quantity.Parse(text, quantity.PreferredUnit(quantity.DimLevel))
+	db, err := roomBounds().parse(text)
 	c.room = quantity.Stated(quantity.PressureLevel(db))
 	return err
 }
@@ -79,13 +70,6 @@ func readCount(text string) (int, error) {
 		err = usagef("", "0 is none")
 	}
 	return n, err
-}
-
-func (c *choiceFlags) check() error {
-	if d, ok := c.listener.Get(); ok && !(d > 0) {
-		return usagef("", "--listener is not above 0")
-	}
-	return nil
 }
 
 // apply puts the choice into a request.

@@ -41,7 +41,8 @@ func newDeviceCmd(s *session, check func(context.Context, *deviceCheckOptions) e
 }
 
 const deviceNewLong = `Write an empty device file with a comment at every line. A file that is there
-already is never touched. What stays blank is not known; fill in what you can.`
+already is never touched; - is standard output. What stays blank is not known;
+fill in what you can.`
 
 func newDeviceNewCmd(s *session) *cobra.Command {
 	return &cobra.Command{
@@ -57,11 +58,18 @@ func newDeviceNewCmd(s *session) *cobra.Command {
 
 // newDeviceFile writes the template where no file is.
 func (s *session) newDeviceFile(name string) error {
-	if err := checkFolder(filepath.Dir(name)); err != nil {
-		return err
-	}
 	var text bytes.Buffer
 	if err := devicefile.Template(&text); err != nil {
+		return err
+	}
+	switch name {
+	case "":
+		return usagef("such as amplifier.yaml", "the file to write has no name")
+	case "-":
+		_, err := s.out.Write(text.Bytes())
+		return err
+	}
+	if err := checkFolder(filepath.Dir(name)); err != nil {
 		return err
 	}
 	file, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)

@@ -33,11 +33,11 @@ func setFrame(f *catalog.Filter, text string) error {
 	if len(sides) > 2 || slices.Contains(sides, "") {
 		return usagef("write 60, or 60x38; the depth: --depth-max", "not one size or two")
 	}
-	w, err := catalog.Fields[catalog.FieldWidth].Parse(sides[0])
+	w, err := parseField(&catalog.Fields[catalog.FieldWidth], sides[0])
 	if err != nil {
 		return err
 	}
-	h, err := catalog.Fields[catalog.FieldHeight].Parse(sides[len(sides)-1])
+	h, err := parseField(&catalog.Fields[catalog.FieldHeight], sides[len(sides)-1])
 	if err != nil {
 		return err
 	}

@@ -47,7 +47,7 @@ func (f *fittedFlags) readField(text string) error {
 	if slices.ContainsFunc(f.values, func(s fieldSetting) bool { return s.field.ID == field.ID }) {
 		return usagef("give each field once", "%s is given twice", field.Name)
 	}
-	v, err := field.Parse(value)
+	v, err := parseField(field, value)
 	if err != nil {
 		return err
 	}
@@ -56,22 +56,22 @@ func (f *fittedFlags) readField(text string) error {
 }
 
 func (f *fittedFlags) readSpeed(text string) error {
-	share, turns, err := shareOr[quantity.Speed](text, quantity.PreferredUnit(quantity.DimSpeed))
+	share, turns, err := shareOr[quantity.Speed](text, speedBounds())
 	f.speed = match.Speed{Ratio: share, Turns: turns}
 	return err
 }
 
 // shareOr reads a share written with %, else a quantity.
-func shareOr[T ~float64](text string, bare quantity.Unit) (share quantity.Known[float64], value quantity.Known[T], err error) {
+func shareOr[T ~float64](text string, b bounds) (share quantity.Known[float64], value quantity.Known[T], err error) {
 	if strings.HasSuffix(strings.TrimSpace(text), "%") {
 		v, err := readShare(text)
 		return quantity.Stated(v), value, err
 	}
-	v, err := quantity.ParseAs[T](text, bare)
+	v, err := b.parse(text)
 	if err != nil {
 		return share, value, err
 	}
-	return share, quantity.Stated(v), nil
+	return share, quantity.Stated(T(v)), nil
 }
 
 // readShare reads "60%", or 60 meaning the same, as 0.6.
@@ -83,6 +83,8 @@ func readShare(text string) (float64, error) {
 		return 0, err
 	case v <= 0:
 		return 0, usagef("write a share such as 60%", "%q is not above 0", text)
+	case v > 100*mostShare:
+		return 0, usagef("", "%q is over %d %%", text, 100*mostShare)
 	case v <= 1 && !marked:
 		return 0, usagef(fmt.Sprintf("write %g%%, or %s%% if you mean so little", 100*v, number), "%q may be a share or a percentage", text)
 	}

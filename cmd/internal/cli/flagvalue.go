@@ -39,24 +39,24 @@ func (c *choice[T]) String() string {
 func (c *choice[T]) Type() string { return "name" }
 
 // measure is a flag whose value is a quantity: a number with a unit, or a bare
-// number in the unit bare.
+// number in the unit of its bounds.
 type measure[T ~float64] struct {
 	target *quantity.Known[T]
-	bare   quantity.Unit
+	bounds bounds
 	text   string
 }
 
-func newMeasure[T ~float64](target *quantity.Known[T], bare quantity.Unit) *measure[T] {
-	return &measure[T]{target: target, bare: bare}
+func newMeasure[T ~float64](target *quantity.Known[T], b bounds) *measure[T] {
+	return &measure[T]{target: target, bounds: b}
 }
 
 // Set reads the quantity.
 func (m *measure[T]) Set(text string) error {
-	v, err := quantity.ParseAs[T](text, m.bare)
+	v, err := m.bounds.parse(text)
 	if err != nil {
 		return err
 	}
-	*m.target, m.text = quantity.Stated(v), text
+	*m.target, m.text = quantity.Stated(T(v)), text
 	return nil
 }
 
@@ -64,7 +64,7 @@ func (m *measure[T]) Set(text string) error {
 func (m *measure[T]) String() string { return m.text }
 
 // Type is what help calls the value.
-func (m *measure[T]) Type() string { return m.bare.Symbol }
+func (m *measure[T]) Type() string { return m.bounds.unit.Symbol }
 
 // fieldValue is a flag whose value is one of a field of the record: bounds and
 // choices are those of the field.
@@ -80,25 +80,26 @@ func newFieldValue(id catalog.FieldID, put func(catalog.Value)) *fieldValue {
 
 // Set reads the value.
 func (f *fieldValue) Set(text string) error {
-	v, err := f.field.Parse(text)
+	v, err := parseField(f.field, text)
 	if err != nil {
-		return f.usage(text, err)
+		return err
 	}
 	f.put(v)
 	f.text = text
 	return nil
 }
 
-// usage is the error without hints that are about cells of a file: those on
-// numbers that can be read and are out of bounds.
-func (f *fieldValue) usage(text string, err error) error {
-	if !f.field.Numeric() {
-		return err
+// parseField reads a value of a field from a flag. Hints that are about cells of
+// a file are left out: those on numbers that can be read and are out of bounds.
+func parseField(field *catalog.Field, text string) (catalog.Value, error) {
+	v, err := field.Parse(text)
+	if err == nil || !field.Numeric() {
+		return v, err
 	}
-	if _, unread := quantity.Parse(text, f.field.Unit); unread != nil {
-		return err
+	if _, unread := quantity.Parse(text, field.Unit); unread != nil {
+		return v, err
 	}
-	return usagef("", "%w", err)
+	return v, usagef("", "%w", err)
 }
 
 // String gives the value as it was written.

@@ -76,7 +76,7 @@ func newHeatCmd(s *session, run func(context.Context, *heatOptions) error) *cobr
 	flags, format := cmd.Flags(), &o.read.Tabular
 	flags.SortFlags = false
 	flags.Var(newParsed("°C", o.readLimit), "limit", "the most a probe may have: 75C for all, or PROBE=75C; repeat it for more")
-	flags.Var(newMeasure(&o.margin, quantity.PreferredUnit(quantity.DimTemperatureRise)), "margin", "to keep below the limits, in K (else 10)")
+	flags.Var(newMeasure(&o.margin, marginBounds()), "margin", "to keep below the limits, in K (else 10)")
 	flags.Var(readInto(&o.ambient, knownTemperature), "ambient", "temperature of the room while it was logged, in °C")
 	flags.Var(readInto(&o.worst, knownTemperature), "ambient-worst", "the hottest the room will be, in °C")
 	flags.StringArrayVar(&o.rules, "rule", nil, "settling rule by `name`, shown in full; repeat it for more; all for all of them")

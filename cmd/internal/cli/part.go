@@ -121,13 +121,20 @@ func nearestParts(ctx context.Context, cat *store.Catalogue, name string) ([]str
 }
 
 func noPart(ctx context.Context, cat *store.Catalogue, flag, name string) error {
-	return noPartIn(ctx, cat, "a fan that is not there can be described with --fitted FIELD=VALUE", flag+": no fan %q in the catalogue", name)
+	otherwise := ""
+	if flag == "--replace" {
+		otherwise = "a fan that is not there can be described with --fitted FIELD=VALUE"
+	}
+	return noPartIn(ctx, cat, otherwise, flag+": no fan %q in the catalogue", name)
 }
 
 // noPartIn says that a fan is not there, which come near, and what else can be
 // done.
 func noPartIn(ctx context.Context, cat *store.Catalogue, otherwise, format, name string) error {
-	hint := "lowsone search finds parts; " + otherwise
+	hint := "lowsone search finds parts"
+	if otherwise != "" {
+		hint += "; " + otherwise
+	}
 	nearest, err := nearestParts(ctx, cat, name)
 	if err != nil {
 		return err

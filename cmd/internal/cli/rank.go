@@ -79,7 +79,7 @@ func (o *rankOptions) check() error {
 	case o.both && o.session.format == view.FormatCSV:
 		return usagef("use --format table or --format json", "--both has no csv form")
 	}
-	return o.choice.check()
+	return nil
 }
 
 func runRank(ctx context.Context, o *rankOptions) error {

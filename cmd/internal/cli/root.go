@@ -1,7 +1,10 @@
 package cli
 
 import (
+	"slices"
+
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"lowsone/cmd/internal/view"
 )
@@ -39,7 +42,7 @@ func newRootCmd(s *session) *cobra.Command {
 		Args:          knownCommand,
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 
-		PersistentPreRunE: s.checkFormat,
+		PersistentPreRunE: s.checkFlags,
 		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
 	}
 	flags := root.PersistentFlags()
@@ -64,12 +67,30 @@ func newRootCmd(s *session) *cobra.Command {
 // noList marks commands whose result has no csv form.
 const noList = "no-list"
 
-// checkFormat refuses a format that the command does not have, before any work.
-func (s *session) checkFormat(cmd *cobra.Command, _ []string) error {
+// checkFlags refuses a flag that was given nothing, as an unset variable of a
+// script gives it, and a format that the command does not have, before any work.
+func (s *session) checkFlags(cmd *cobra.Command, _ []string) error {
+	var empty error
+	cmd.Flags().Visit(func(f *pflag.Flag) {
+		if empty == nil && givenNothing(f) {
+			empty = usagef(flagUsage(f), "--%s needs a value", f.Name)
+		}
+	})
+	if empty != nil {
+		return empty
+	}
 	if s.format == view.FormatCSV && cmd.Annotations[noList] != "" {
 		return usagef("use --format table or --format json", "%s has no csv form", cmd.Name())
 	}
 	return nil
+}
+
+// givenNothing says whether a flag that was given got an empty text.
+func givenNothing(f *pflag.Flag) bool {
+	if list, ok := f.Value.(pflag.SliceValue); ok {
+		return slices.Contains(list.GetSlice(), "")
+	}
+	return f.Value.String() == ""
 }
 
 // noListForm is the annotation of a command whose result has no csv form.

@@ -33,15 +33,14 @@ type seatFlags struct {
 }
 
 func (f *seatFlags) register(flags *pflag.FlagSet) {
-	unit := quantity.PreferredUnit
 	flags.Var(newParsed("mm", f.readFrame), "frame", "frame the seat takes, in mm: 60 or 60x60 (else the fitted fan's)")
-	flags.Var(newMeasure(&f.pitch, unit(quantity.DimLength)), "hole-pitch", "distance of the mounting holes, in mm (else the fitted fan's)")
-	flags.Var(newMeasure(&f.depth, unit(quantity.DimLength)), "depth-max", "most depth there is room for, in mm (else the fitted fan's)")
+	flags.Var(newMeasure(&f.pitch, fieldBounds(catalog.FieldHolePitch)), "hole-pitch", "distance of the mounting holes, in mm (else the fitted fan's)")
+	flags.Var(newMeasure(&f.depth, fieldBounds(catalog.FieldDepth)), "depth-max", "most depth there is room for, in mm (else the fitted fan's)")
 	flags.Var(newParsed("KIND", f.readKind), "kind", "kind the seat takes: any, axial, centrifugal, mixed or crossflow (else the fitted fan's)")
 	flags.Var(newParsed("SUPPLY", f.readSupply), "supply", "what the device gives: dc or ac (else the fitted fan's)")
-	flags.Var(newMeasure(&f.voltage, unit(quantity.DimVoltage)), "voltage", "supply at the plug, in V (else the fitted fan's nominal)")
-	flags.Var(newMeasure(&f.mains, unit(quantity.DimFrequency)), "mains", "mains frequency for AC fans, in Hz")
-	flags.Var(newMeasure(&f.current, unit(quantity.DimCurrent)), "current-max", "most current the output gives, in A")
+	flags.Var(newMeasure(&f.voltage, fieldBounds(catalog.FieldVoltage)), "voltage", "supply at the plug, in V (else the fitted fan's nominal)")
+	flags.Var(newMeasure(&f.mains, fieldBounds(catalog.FieldFrequency)), "mains", "mains frequency for AC fans, in Hz")
+	flags.Var(newMeasure(&f.current, fieldBounds(catalog.FieldCurrent)), "current-max", "most current the output gives, in A")
 	flags.Var(newParsed("N", f.readLeads), "leads", "leads of the plug (else the fitted fan's)")
 	flags.StringVar(&f.connector, "connector", "", "`plug` of the device (else the fitted fan's)")
 	f.registerWatch(flags)
@@ -52,7 +51,7 @@ func (f *seatFlags) register(flags *pflag.FlagSet) {
 // registerWatch registers what the device does with the third lead.
 func (f *seatFlags) registerWatch(flags *pflag.FlagSet) {
 	flags.Var(newParsed("WHAT", f.readWatches), "watches", "what the device watches on the third lead: nothing, tach or alarm")
-	flags.Var(newMeasure(&f.alarmSpeed, quantity.PreferredUnit(quantity.DimSpeed)), "alarm-speed", "speed below which the device alarms, in rpm")
+	flags.Var(newMeasure(&f.alarmSpeed, speedBounds()), "alarm-speed", "speed below which the device alarms, in rpm")
 	flags.Var(newParsed("N", f.readPulses), "alarm-pulses", "pulses a turn that the device counts with (with --alarm-speed; else the fan's)")
 }
 
@@ -84,7 +83,7 @@ func (f *seatFlags) readSupply(text string) error {
 }
 
 func (f *seatFlags) readLeads(text string) error {
-	v, err := catalog.Fields[catalog.FieldLeads].Parse(text)
+	v, err := parseField(&catalog.Fields[catalog.FieldLeads], text)
 	f.leads = quantity.Stated(v.Number)
 	return err
 }
@@ -106,7 +105,7 @@ func (f *seatFlags) readSlowBy(text string) error {
 }
 
 func (f *seatFlags) readPulses(text string) error {
-	v, err := catalog.Fields[catalog.FieldTachPerRev].Parse(text)
+	v, err := parseField(&catalog.Fields[catalog.FieldTachPerRev], text)
 	if err == nil && v.Number == 0 {
 		err = usagef("", "no pulses can be counted")
 	}
@@ -131,17 +130,6 @@ func (f *seatFlags) check() error {
 		return usagef("", "--mains and --supply dc contradict each other")
 	case f.slowBy.Or(match.SlowAny) == match.SlowPWM && f.leads.Or(4) < 4:
 		return usagef("a PWM input is the fourth lead", "--slow-by pwm and --leads %v contradict each other", f.leads.Or(4))
-	}
-	for _, m := range []struct {
-		flag  string
-		value float64
-	}{
-		{"--hole-pitch", float64(f.pitch.Or(1))}, {"--depth-max", float64(f.depth.Or(1))}, {"--voltage", float64(f.voltage.Or(1))},
-		{"--mains", float64(f.mains.Or(1))}, {"--current-max", float64(f.current.Or(1))}, {"--alarm-speed", float64(f.alarmSpeed.Or(1))},
-	} {
-		if !(m.value > 0) {
-			return usagef("", "%s is not above 0", m.flag)
-		}
 	}
 	return nil
 }

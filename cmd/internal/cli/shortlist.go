@@ -2,11 +2,13 @@ package cli
 
 import (
 	"context"
+	"slices"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
 	"lowsone/catalog"
+	"lowsone/catalog/store"
 	"lowsone/cmd/internal/order"
 	"lowsone/cmd/internal/view"
 	"lowsone/match"
@@ -55,10 +57,22 @@ func newShortlistCmd(s *session, run func(context.Context, *shortlistOptions) er
 	flags := cmd.Flags()
 	flags.SortFlags = false
 	flags.StringVarP(&o.output, "output", "o", "", "`FILE` to write the list to as CSV; - is standard output")
-	flags.Var(readInto(&o.quantity, readCount), "quantity", "`N` pieces of each (else 1, or as many as the device has of the fan)")
+	flags.Var(readInto(&o.quantity, readPieces), "quantity", "`N` pieces of each (else 1, or as many as the device has of the fan)")
 	o.choice.register(flags, shortlistRows, "how many of the ranking to list (else 3)")
 	o.device.register(flags)
 	return cmd
+}
+
+// mostPieces is the most that is ordered of one part: above, it is a slip of the
+// pen, and a total would lose its cents.
+const mostPieces = 100000
+
+func readPieces(text string) (int, error) {
+	n, err := readCount(text)
+	if err == nil && n > mostPieces {
+		err = usagef("", "%d pieces at most", mostPieces)
+	}
+	return n, err
 }
 
 // name tells parts from a device file.
@@ -87,10 +101,7 @@ func (o *shortlistOptions) check(flags *pflag.FlagSet) error {
 		return usagef("name the parts, or let the ranking choose", "--top and named parts contradict each other")
 	}
 	if o.device.given() {
-		if err := o.device.check(); err != nil {
-			return err
-		}
-		return o.choice.check()
+		return o.device.check()
 	}
 	if len(o.parts) == 0 {
 		return usagef("name parts, a device file, or the fitted fan with --replace PART and a way such as --heat 90W --air-rise 9K", "what is to be listed?")
@@ -178,27 +189,40 @@ func (o *shortlistOptions) named(ctx context.Context) ([]order.Line, error) {
 		return nil, err
 	}
 	defer cat.Close()
+	_, fans, err := o.pick(ctx, cat)
 	var lines []order.Line
-	for _, name := range o.parts {
-		_, fan, err := onePart(ctx, cat, "shortlist", name)
-		if err != nil {
-			return nil, err
-		}
-		o.session.sayListedTwice(fan)
+	for _, fan := range fans {
 		lines = append(lines, o.line(fan, view.LabelWhy(fan)))
 	}
-	return lines, nil
+	return lines, err
+}
+
+// pick finds the named parts. One that is named twice is refused: it would be
+// ordered twice.
+func (o *shortlistOptions) pick(ctx context.Context, cat *store.Catalogue) (rows []int, fans []*catalog.Fan, err error) {
+	for _, name := range o.parts {
+		row, fan, err := onePart(ctx, cat, "shortlist", name)
+		if err != nil {
+			return nil, nil, err
+		}
+		if slices.Contains(rows, row) {
+			return nil, nil, usagef("more pieces of each: --quantity N", "shortlist: %s is named twice", fan.Name())
+		}
+		o.session.sayListedTwice(fan)
+		rows, fans = append(rows, row), append(fans, fan)
+	}
+	return rows, fans, nil
 }
 
 // namedOf lists named parts with their place in a ranking.
 func (o *shortlistOptions) namedOf(ctx context.Context, p *problem, doc *view.Ranking) ([]order.Line, error) {
+	rows, fans, err := o.pick(ctx, p.cat)
+	if err != nil {
+		return nil, err
+	}
 	var lines []order.Line
-	for _, name := range o.parts {
-		row, fan, err := onePart(ctx, p.cat, "shortlist", name)
-		if err != nil {
-			return nil, err
-		}
-		o.session.sayListedTwice(fan)
+	for i, fan := range fans {
+		row := rows[i]
 		why, ok := placeOf(doc, row)
 		if !ok {
 			explained, err := match.Explain(ctx, p.cols, p.req, row)

@@ -68,7 +68,7 @@ func newSlowCmd(s *session, run func(context.Context, *slowOptions) error) *cobr
 	flags.Var(newParsed("FIELD=VALUE", o.with.readField), "with", "a value of PART, such as start_voltage_v=5; repeat it for more; overrules the catalogue")
 	flags.BoolVar(&o.regulated, "regulated", false, "the fan sets its own speed, by a thermistor or a controller in it")
 	flags.Var(newParsed("°C", o.readPartAir), "part-air", "temperature of the air around resistors, in °C (else below 70)")
-	flags.Var(newMeasure(&o.choice.listener, metres()), "listener", "distance at which levels are told, in m (else the device's, else 1)")
+	flags.Var(newMeasure(&o.choice.listener, listenerBounds()), "listener", "distance at which levels are told, in m (else the device's, else 1)")
 	o.device.registerFor(flags)
 	return cmd
 }
@@ -90,21 +90,17 @@ func (o *slowOptions) readPartAir(text string) error {
 // readRail reads a voltage, or the least and the most of it.
 func (o *slowOptions) readRail(text string) error {
 	low, high, ranged := cutRange(text)
-	bare := quantity.PreferredUnit(quantity.DimVoltage)
-	most, err := quantity.Parse(high, bare)
+	most, err := voltageBounds().parse(high)
 	if err != nil {
 		return err
 	}
 	least := most
 	if ranged {
-		if least, err = quantity.Parse(low, bare); err != nil {
+		if least, err = voltageBounds().parse(low); err != nil {
 			return err
 		}
 	}
-	switch {
-	case !(least > 0):
-		return usagef("measure it at the plug", "%q is not above 0", text)
-	case least > most:
+	if least > most {
 		return usagef("write the least first: 11.6-12.4V", "%q falls", text)
 	}
 	o.rail = quantity.Stated(drive.Rail{Low: least, High: most})
@@ -160,10 +156,7 @@ func (o *slowOptions) check() error {
 	if !o.device.given() {
 		o.device.fitted.replace = o.part // the fan that is slowed is the one fitted
 	}
-	if err := o.device.check(); err != nil {
-		return err
-	}
-	return o.choice.check()
+	return o.device.check()
 }
 
 func runSlow(ctx context.Context, o *slowOptions) error {

@@ -20,14 +20,13 @@ type target struct {
 }
 
 func (t *target) register(flags *pflag.FlagSet) {
-	unit := quantity.PreferredUnit
-	flags.Var(newMeasure(&t.volts, unit(quantity.DimVoltage)), "to", "voltage the fan is to get, in V")
+	flags.Var(newMeasure(&t.volts, voltageBounds()), "to", "voltage the fan is to get, in V")
 	flags.Var(newParsed("SPEED", t.readSpeed), "speed", "speed it is to have: 70% of that at its nominal voltage, or 4000 (rpm)")
-	flags.Var(newMeasure(&t.flow, unit(quantity.DimFlow)), "to-flow", "flow it is to move in the device, in m³/h")
+	flags.Var(newMeasure(&t.flow, flowBounds()), "to-flow", "flow it is to move in the device, in m³/h")
 }
 
 func (t *target) readSpeed(text string) (err error) {
-	t.share, t.turns, err = shareOr[quantity.Speed](text, quantity.PreferredUnit(quantity.DimSpeed))
+	t.share, t.turns, err = shareOr[quantity.Speed](text, speedBounds())
 	return err
 }
 
@@ -36,17 +35,13 @@ func (t *target) check(inDevice bool) error {
 	for _, g := range []struct {
 		flag  string
 		given bool
-		value float64
 	}{
-		{"--to", t.volts.Known(), float64(t.volts.Or(1))},
-		{"--speed", t.share.Known() || t.turns.Known(), math.Min(t.share.Or(1), float64(t.turns.Or(1)))},
-		{"--to-flow", t.flow.Known(), float64(t.flow.Or(1))},
+		{"--to", t.volts.Known()},
+		{"--speed", t.share.Known() || t.turns.Known()},
+		{"--to-flow", t.flow.Known()},
 	} {
 		if g.given {
 			given = append(given, g.flag)
-		}
-		if !(g.value > 0) {
-			return usagef("", "%s is not above 0", g.flag)
 		}
 	}
 	switch {

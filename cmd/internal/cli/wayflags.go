@@ -27,12 +27,11 @@ type wayFlags struct {
 var places = []string{"inlet", "outlet"}
 
 func (w *wayFlags) register(flags *pflag.FlagSet) {
-	unit := quantity.PreferredUnit
 	flags.Var(newParsed("SHARE", w.readShare), "delivers", "way 1: share of its free delivery that the fitted fan moves in the device, such as 60%")
-	flags.Var(newMeasure(&w.flow, unit(quantity.DimFlow)), "flow", "way 2: flow measured now, in m³/h, or with its unit: 12CFM")
-	flags.Var(newMeasure(&w.pressure, unit(quantity.DimPressure)), "pressure", "way 3: pressure measured across the device with the fan running, in Pa")
-	flags.Var(newMeasure(&w.heat, unit(quantity.DimPower)), "heat", "way 4: heat that goes into this air path, in W; with --air-rise")
-	flags.Var(newMeasure(&w.airRise, unit(quantity.DimTemperatureRise)), "air-rise", "by how much the air is warmer at the outlet, in K")
+	flags.Var(newMeasure(&w.flow, flowBounds()), "flow", "way 2: flow measured now, in m³/h, or with its unit: 12CFM")
+	flags.Var(newMeasure(&w.pressure, pressureBounds()), "pressure", "way 3: pressure measured across the device with the fan running, in Pa")
+	flags.Var(newMeasure(&w.heat, heatBounds()), "heat", "way 4: heat that goes into this air path, in W; with --air-rise")
+	flags.Var(newMeasure(&w.airRise, riseBounds()), "air-rise", "by how much the air is warmer at the outlet, in K")
 	flags.Var(newParsed("°C", w.readInlet), "inlet", "temperature of the air that enters, in °C (with --heat; else 20)")
 	flags.Var(newParsed("PLACE", w.readPlace), "fan-at", "where the fan sits: inlet or outlet (with --heat; else inlet)")
 	flags.Var(newParsed("FLOW:PRESSURE", w.readPoint), "point", "way 5: flow and pressure measured across the device, in m³/h and Pa, such as 20:9; twice or more")
@@ -51,7 +50,7 @@ func (w *wayFlags) readInlet(text string) error {
 }
 
 func readTemperature(text string) (quantity.Temperature, error) {
-	celsius, err := quantity.Parse(text, quantity.PreferredUnit(quantity.DimTemperature))
+	celsius, err := warmthBounds().parse(text)
 	return quantity.Celsius(celsius), err
 }
 
@@ -69,15 +68,15 @@ func (w *wayFlags) readPoint(text string) error {
 	if !ok {
 		return usagef("write flow and pressure, such as 20m3/h:9Pa", "%q has no colon", text)
 	}
-	q, err := quantity.ParseAs[quantity.Flow](left, quantity.PreferredUnit(quantity.DimFlow))
+	q, err := flowBounds().parse(left)
 	if err != nil {
 		return err
 	}
-	p, err := quantity.ParseAs[quantity.Pressure](right, quantity.PreferredUnit(quantity.DimPressure))
+	p, err := pressureBounds().parse(right)
 	if err != nil {
 		return err
 	}
-	w.points = append(w.points, catalog.CurvePoint{Flow: q, Pressure: p})
+	w.points = append(w.points, catalog.CurvePoint{Flow: quantity.Flow(q), Pressure: quantity.Pressure(p)})
 	return nil
 }
 
