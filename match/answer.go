@@ -85,6 +85,9 @@ func (p *problem) checks(c *contender) []Check {
 	for i := range out {
 		if out[i].Name == CheckTach && v == catalog.Warn && out[i].Verdict != catalog.Fail {
 			out[i].Verdict, out[i].Note = v, joinNotes(out[i].Note, why.String())
+			if out[i].Asks == AskNothing {
+				out[i].Asks = why.asks
+			}
 		}
 	}
 	return out

@@ -40,7 +40,27 @@ type Check struct {
 	Name    CheckName
 	Verdict catalog.Verdict
 	Note    string
+	Asks    Question // what about the device would settle it
 }
+
+// Question is what is not known of a device and would settle a check.
+type Question uint8
+
+// The questions.
+const (
+	AskNothing Question = iota
+	AskFrame
+	AskDepth
+	AskKind
+	AskSupply
+	AskVoltage
+	AskCurrent
+	AskWatches
+	AskAlarm // the speed below which it alarms
+	AskAirTemp
+	AskLeads
+	AskConnector
+)
 
 // fit is a seat made ready for checking many rows: SI numbers, NaN unknown.
 type fit struct {
@@ -108,7 +128,7 @@ func (f *fit) report(c *catalog.Columns, i int) []Check {
 	out := make([]Check, len(checks))
 	for n, k := range checks {
 		v, why := k.ask(f, c, i)
-		out[n] = Check{k.name, v, why.String()}
+		out[n] = Check{k.name, v, why.String(), why.asks}
 	}
 	return out
 }
@@ -117,7 +137,7 @@ func (f *fit) report(c *catalog.Columns, i int) []Check {
 func sitsThere() []Check {
 	out := make([]Check, len(checks))
 	for n, k := range checks {
-		out[n] = Check{k.name, catalog.Pass, "is fitted now"}
+		out[n] = Check{Name: k.name, Verdict: catalog.Pass, Note: "is fitted now"}
 	}
 	return out
 }
@@ -128,7 +148,7 @@ func (f *fit) depthFits(c *catalog.Columns, i int) (catalog.Verdict, note) {
 	case math.IsNaN(d):
 		return catalog.Unclear, note{format: "depth not stated"}
 	case math.IsNaN(f.depth):
-		return catalog.Unclear, note{format: "depth of the space not known"}
+		return catalog.Unclear, note{format: "depth of the space not known", asks: AskDepth}
 	case d > f.depth && !catalog.Same(d, f.depth):
 		return catalog.Fail, note{format: "# mm deep, # mm at most", a: d * 1e3, b: f.depth * 1e3}
 	case catalog.Same(d, f.depth):
@@ -147,7 +167,7 @@ func (f *fit) kind(c *catalog.Columns, i int) (catalog.Verdict, note) {
 	case !known && f.seat.AnyKind:
 		return catalog.Pass, note{}
 	case !known:
-		return catalog.Unclear, note{format: "kind of the seat not known"}
+		return catalog.Unclear, note{format: "kind of the seat not known", asks: AskKind}
 	case have == want:
 		return catalog.Pass, note{}
 	case f.seat.AnyKind:
@@ -164,7 +184,7 @@ func (f *fit) supply(c *catalog.Columns, i int) (catalog.Verdict, note) {
 	case have == 0:
 		return catalog.Unclear, note{format: "AC or DC not stated"}
 	case !known:
-		return catalog.Unclear, note{format: "AC or DC in the device not known"}
+		return catalog.Unclear, note{format: "AC or DC in the device not known", asks: AskSupply}
 	case have != want:
 		return catalog.Fail, note{format: "¤ fan on a ¤ supply", s: strings.ToUpper(have.String()), t: strings.ToUpper(want.String())}
 	}
@@ -180,7 +200,7 @@ const (
 
 func (f *fit) voltageFits(c *catalog.Columns, i int) (catalog.Verdict, note) {
 	if math.IsNaN(f.voltage) {
-		return catalog.Unclear, note{format: "supply voltage not known"}
+		return catalog.Unclear, note{format: "supply voltage not known", asks: AskVoltage}
 	}
 	tolerance := toleranceDC
 	if catalog.Supply(c.Code(catalog.FieldSupply, i)) == catalog.AC {
@@ -214,9 +234,9 @@ func (f *fit) current(c *catalog.Columns, i int) (catalog.Verdict, note) {
 		}
 		return catalog.Pass, note{}
 	case math.IsNaN(f.fittedCurrent):
-		return catalog.Unclear, note{format: "draws # A; what the output gives is not known", a: drawn}
+		return catalog.Unclear, note{format: "draws # A; what the output gives is not known", a: drawn, asks: AskCurrent}
 	case drawn > f.fittedCurrent*(1+1e-9):
-		return catalog.Warn, note{format: "draws # A, the fitted fan # A: check what the output gives", a: drawn, b: f.fittedCurrent}
+		return catalog.Warn, note{format: "draws # A, the fitted fan # A: check what the output gives", a: drawn, b: f.fittedCurrent, asks: AskCurrent}
 	}
 	return catalog.Pass, note{format: "draws no more than the fitted fan"}
 }
@@ -238,7 +258,7 @@ func (f *fit) temperature(c *catalog.Columns, i int) (catalog.Verdict, note) {
 	most := c.Number(catalog.FieldTempMax, i)
 	switch {
 	case math.IsNaN(f.airTemp):
-		return catalog.Unclear, note{format: "air temperature at the fan not given"}
+		return catalog.Unclear, note{format: "air temperature at the fan not given", asks: AskAirTemp}
 	case math.IsNaN(most):
 		return catalog.Unclear, note{format: "highest air temperature not stated"}
 	case f.airTemp > most:
@@ -253,7 +273,7 @@ func (f *fit) connector(c *catalog.Columns, i int) (catalog.Verdict, note) {
 	have := c.Text(catalog.FieldConnector, i)
 	switch {
 	case f.seat.Connector == "":
-		return catalog.Unclear, note{format: "plug of the device not known"}
+		return catalog.Unclear, note{format: "plug of the device not known", asks: AskConnector}
 	case have == "":
 		return catalog.Unclear, note{format: "plug not stated"}
 	case catalog.FoldKey(have) == catalog.FoldKey(f.seat.Connector):

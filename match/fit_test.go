@@ -156,3 +156,25 @@ func TestNotes(t *testing.T) {
 		t.Errorf("note = %q, want %q", got, want)
 	}
 }
+
+// What is open because the device does not say it names what would settle it.
+func TestChecksNameWhatSettlesThem(t *testing.T) {
+	want := map[CheckName]Question{
+		CheckFrame: AskFrame, CheckDepth: AskDepth, CheckKind: AskKind, CheckSupply: AskSupply, CheckVoltage: AskVoltage,
+		CheckTemperature: AskAirTemp, CheckLeads: AskLeads, CheckConnector: AskConnector, CheckCurrent: AskCurrent, CheckTach: AskWatches,
+	}
+	full := fanOf(t, "part=F kind=axial width_mm=60 height_mm=60 depth_mm=25 hole_pitch_mm=50 voltage_v=12 supply=dc current_a=0.2 leads=3 tach_per_rev=2 temp_max_c=70 connector=plug")
+	bare := newFit(Seat{}, fanOf(t, "part=G"), 1)
+	for _, c := range bare.report(catalog.ColumnsOf(full), 0) {
+		if asks := want[c.Name]; c.Asks != asks {
+			t.Errorf("%s: %s %q asks %d, want %d", c.Name, c.Verdict, c.Note, c.Asks, asks)
+		}
+	}
+	seat := SeatOf(full)
+	seat.CurrentMax, seat.AirTemp = quantity.Stated[quantity.Current](1), quantity.Stated(quantity.Celsius(30))
+	for _, c := range newFit(seat, full, 1).report(catalog.ColumnsOf(fanOf(t, "part=H")), 0) {
+		if c.Asks != AskNothing && c.Name != CheckTach { // what the device watches is open there too
+			t.Errorf("%s: %q is of the fan and asks %d of the device", c.Name, c.Note, c.Asks)
+		}
+	}
+}

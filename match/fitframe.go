@@ -31,7 +31,7 @@ func (f *fit) frame(c *catalog.Columns, i int) (catalog.Verdict, note) {
 		return f.byPitch(c, i, pitch)
 	}
 	if math.IsNaN(f.width) && math.IsNaN(f.pitch) {
-		return catalog.Unclear, note{format: "frame of the seat not known"}
+		return catalog.Unclear, note{format: "frame of the seat not known", asks: AskFrame}
 	}
 	if math.IsNaN(f.width) {
 		return catalog.Unclear, note{format: "hole pitch not stated, the seat has # mm", a: f.pitch * 1e3}

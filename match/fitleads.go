@@ -41,7 +41,7 @@ func (f *fit) alarmAtFull(c *catalog.Columns, i int, pulses float64) (catalog.Ve
 	lowest := f.lowestTurns(pulses)
 	switch {
 	case math.IsNaN(lowest):
-		return catalog.Pass, note{format: "the speed below which the device alarms is not known"}
+		return catalog.Pass, note{format: "the speed below which the device alarms is not known", asks: AskAlarm}
 	case math.IsNaN(turns):
 		return catalog.Unclear, note{format: "speed not stated, the device alarms below # rpm", a: f.alarmTurns * 60}
 	case turns < lowest:
@@ -72,17 +72,17 @@ func (f *fit) thirdLead(leads, pulses float64, without bool) (catalog.Verdict, n
 	case !fittedHas && fittedHasNot:
 		return catalog.Pass, note{format: "the fitted fan has no third lead either"}
 	case fittedHas && without && leads >= 3:
-		return catalog.Warn, note{format: "its third lead gives no pulses: does the device watch that of the fitted fan?"}
+		return catalog.Warn, note{format: "its third lead gives no pulses: does the device watch that of the fitted fan?", asks: AskWatches}
 	case fittedHas && without:
-		return catalog.Warn, note{format: "the fitted fan has a third lead, this one has none: does the device watch it?"}
+		return catalog.Warn, note{format: "the fitted fan has a third lead, this one has none: does the device watch it?", asks: AskWatches}
 	case fittedHas && f.fittedTach > 0 && pulses > 0 && f.fittedTach != pulses:
-		return catalog.Warn, note{format: "# pulses per turn, the fitted fan gives #: the device would read a wrong speed", a: pulses, b: f.fittedTach}
+		return catalog.Warn, note{format: "# pulses per turn, the fitted fan gives #: the device would read a wrong speed", a: pulses, b: f.fittedTach, asks: AskWatches}
 	case fittedHas && f.fittedTach > 0 && pulses > 0:
 		return catalog.Pass, note{}
 	case !math.IsNaN(leads) && fittedHas:
-		return catalog.Unclear, note{format: "what the third lead gives is not stated"}
+		return catalog.Unclear, note{format: "what the third lead gives is not stated", asks: AskWatches}
 	}
-	return catalog.Unclear, note{format: "third lead not stated"}
+	return catalog.Unclear, note{format: "third lead not stated", asks: AskWatches}
 }
 
 // alarm judges the speed the fan would really turn at, in 1/s, where the
@@ -93,7 +93,7 @@ func (f *fit) alarm(turns float64) (catalog.Verdict, note) {
 		return catalog.Pass, note{}
 	}
 	if turns < 0.8*f.fittedTurns {
-		return catalog.Warn, note{format: "would turn at # rpm, the fitted fan is rated # rpm: below 80 % a watching device may alarm", a: turns * 60, b: f.fittedTurns * 60}
+		return catalog.Warn, note{format: "would turn at # rpm, the fitted fan is rated # rpm: below 80 % a watching device may alarm", a: turns * 60, b: f.fittedTurns * 60, asks: AskAlarm}
 	}
 	return catalog.Pass, note{}
 }
@@ -129,7 +129,7 @@ func (f *fit) leadCount(c *catalog.Columns, i int) (catalog.Verdict, note) {
 	case math.IsNaN(leads):
 		return catalog.Unclear, note{format: "leads not stated"}
 	case math.IsNaN(f.leads):
-		return catalog.Unclear, note{format: "leads in the device not known"}
+		return catalog.Unclear, note{format: "leads in the device not known", asks: AskLeads}
 	case leads < f.leads:
 		return catalog.Warn, note{format: "# leads, the seat has #", a: leads, b: f.leads}
 	case leads > f.leads:

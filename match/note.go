@@ -15,6 +15,7 @@ type note struct {
 	format  string
 	a, b, c float64
 	s, t    string
+	asks    Question
 }
 
 // String puts the note into words.
