@@ -121,3 +121,28 @@ func TestThreeSharesWithSpots(t *testing.T) {
 		t.Errorf("%d shares, want 3", len(p.task.scenario))
 	}
 }
+
+// An AC fan holds its label's speed only within 10 % of its voltage and at its
+// frequency, or at the other of 50 and 60 Hz.
+func TestFittedFanOffItsMains(t *testing.T) {
+	const label = "part=F kind=axial width_mm=120 height_mm=120 depth_mm=38 voltage_v=230 supply=ac frequency_hz=50 airflow_m3h=160 static_pressure_pa=75 noise_dba=46 speed_rpm=2700"
+	for _, row := range []struct {
+		volts, hz float64
+		measured  bool
+		want      string // part of the error, empty for none
+	}{
+		{230, 50, false, ""}, {250, 60, false, ""}, {230, 50, true, ""},
+		{115, 50, false, "an AC fan of 230 V on 115 V"}, {115, 50, true, ""},
+		{230, 400, false, "its label is for 50 Hz, the device gives 400 Hz"}, {230, 400, true, ""},
+	} {
+		req := requestFor(fanOf(t, label), NotInCatalogue, byFlow(60))
+		req.Path.Seat.Voltage, req.Path.Seat.Mains = quantity.Stated(quantity.Voltage(row.volts)), quantity.Stated(quantity.Frequency(row.hz))
+		if row.measured {
+			req.Path.SpeedNow.Ratio = quantity.Stated(0.9)
+		}
+		_, err := Rank(context.Background(), catalog.ColumnsOf(), req)
+		if got := err != nil; got != (row.want != "") || got && !strings.Contains(err.Error(), row.want) {
+			t.Errorf("%+v: error %v", row, err)
+		}
+	}
+}

@@ -187,6 +187,24 @@ func (f *fit) supply(c *catalog.Columns, i int) (catalog.Verdict, note) {
 		return catalog.Unclear, note{format: "AC or DC in the device not known", asks: AskSupply}
 	case have != want:
 		return catalog.Fail, note{format: "¤ fan on a ¤ supply", s: strings.ToUpper(have.String()), t: strings.ToUpper(want.String())}
+	case have == catalog.AC:
+		return f.mains(c.Number(catalog.FieldFrequency, i))
+	}
+	return catalog.Pass, note{}
+}
+
+// mains checks the frequency an AC fan's values are for. Those of 50 and 60 Hz
+// can be brought to each other, others cannot.
+func (f *fit) mains(hz float64) (catalog.Verdict, note) {
+	here := orNaN(f.seat.Mains)
+	usual := func(v float64) bool { return math.IsNaN(v) || v == 50 || v == 60 }
+	switch {
+	case otherMains(hz, here):
+		return catalog.Fail, note{format: "made for # Hz, the device gives # Hz", a: hz, b: here}
+	case math.IsNaN(hz) && !usual(here):
+		return catalog.Unclear, note{format: "frequency not stated, the device gives # Hz", a: here}
+	case math.IsNaN(here) && !usual(hz):
+		return catalog.Unclear, note{format: "made for # Hz, the frequency in the device is not known", a: hz}
 	}
 	return catalog.Pass, note{}
 }

@@ -42,6 +42,13 @@ func (g *footing) rateMains(r *rated, i int) {
 	r.estimated = r.estimated.with(catalog.FieldAirflow).with(catalog.FieldNoise)
 }
 
+// otherMains says that values at one frequency cannot be brought to another:
+// they differ, and are not 50 and 60 Hz. An unknown one does not tell.
+func otherMains(from, to float64) bool {
+	usual := func(hz float64) bool { return hz == 50 || hz == 60 }
+	return !math.IsNaN(from) && !math.IsNaN(to) && from != to && !(usual(from) && usual(to))
+}
+
 // changeMains gives the change from values at one frequency to another. Either
 // may be NaN.
 func changeMains(from, to float64) mainsChange {

@@ -140,6 +140,9 @@ func (d *known) speedNow() (ratio float64, given bool, err error) {
 	} else if share, ok := d.path.SpeedNow.Ratio.Get(); ok {
 		ratio, given = share, true
 	} else {
+		if err = d.offMains(); err != nil {
+			return 0, false, err
+		}
 		ratio, err = atSupply(&d.fitted, orNaN(d.path.Seat.Voltage))
 		given = ratio != 1
 		if err != nil {
@@ -151,6 +154,25 @@ func (d *known) speedNow() (ratio float64, given bool, err error) {
 			fmt.Sprintf("between %v and %v %% is; check the rated speed and the pulses per turn the speed was counted with", 100*leastRatio, 100*mostRatio)}
 	}
 	return ratio, given, nil
+}
+
+// offMains says that an AC fan runs off the voltage or the frequency of its
+// label, so that its speed is not known.
+func (d *known) offMains() error {
+	if d.fitted.supply != catalog.AC {
+		return nil
+	}
+	own := catalog.ColumnsOf(d.path.Fitted)
+	if hz := own.Number(catalog.FieldFrequency, 0); otherMains(hz, d.ground.mains) {
+		return &FittedError{fmt.Sprintf("its label is for %s Hz, the device gives %s Hz: how fast it turns there is not known", plain(hz), plain(d.ground.mains)),
+			"measure its speed: --replace-speed"}
+	}
+	volts := orNaN(d.path.Seat.Voltage)
+	if math.IsNaN(volts) || own.Takes(0, volts, toleranceAC) != catalog.Fail {
+		return nil
+	}
+	return &FittedError{fmt.Sprintf("an AC fan of %s V on %s V: how fast it turns there is not known", plain(d.fitted.nominal), plain(volts)),
+		"measure its speed: --replace-speed"}
 }
 
 // Speed ratios of a fitted fan that are believed: below, the laws hold no

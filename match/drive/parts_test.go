@@ -52,6 +52,13 @@ func TestDrops(t *testing.T) {
 	check(t, "dropAt(low, 0.1)", dropAt(lowDrop, 0.1), 0.2, 0, "that at 0.3 A [Dropout]")
 }
 
+// Figures that overflow are refused, not looked up.
+func TestNoResistorIsThatLarge(t *testing.T) {
+	if _, r := ResistorPlans(twelve(0.1), steady(1e308), 9, math.NaN()); r == nil || r.Reason != Missing {
+		t.Errorf("a supply of 1e308 V: %+v", r)
+	}
+}
+
 // What is just enough is enough.
 func TestLimitsOfPlans(t *testing.T) {
 	if p, r := RegulatorPlan(twelve(0.25), Rail{Low: 10.75, High: 13}, 9, false); r != nil || p.HeatSink {

@@ -29,6 +29,9 @@ func nextE12(ohms float64) (down, up int) {
 	return down, down + 1
 }
 
+// mostOhms is far above what any fan takes in series.
+const mostOhms = 1e9
+
 // ratings are the powers in W that resistors are commonly made for (common
 // practice).
 var ratings = [...]float64{0.25, 0.5, 1, 2, 3, 5, 7, 10, 17, 25, 50}
@@ -91,6 +94,9 @@ func ResistorPlans(l Load, rail Rail, volts, celsius float64) (ResistorChoice, *
 	c := ResistorChoice{
 		Ohmic:    l.NominalVoltage / l.RatedCurrent * drop / volts,
 		Constant: drop / l.RatedCurrent,
+	}
+	if most := max(c.Ohmic, c.Constant); !(most < mostOhms) {
+		return ResistorChoice{}, refuse(Missing, "it would take %.3g Ω: supply and current are no figures of one fan", most)
 	}
 	first, _ := nextE12(min(c.Ohmic, c.Constant))
 	_, last := nextE12(max(c.Ohmic, c.Constant))
