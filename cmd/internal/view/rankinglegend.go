@@ -103,11 +103,12 @@ func (d *Ranking) legend() facts {
 		}
 		f.add(m.sign, means)
 	}
+	told := map[match.Question]bool{} // each question once
 	for _, v := range []struct {
 		verdict catalog.Verdict
 		sign    string
 	}{{catalog.Warn, "!"}, {catalog.Unclear, "?"}} {
-		for _, line := range d.found(v.verdict) {
+		for _, line := range d.found(v.verdict, told) {
 			f.add(v.sign, line)
 		}
 	}
@@ -184,7 +185,7 @@ const mostNotes = 3
 
 // found gathers what the checks of one verdict say, check by check, the same
 // words once with the ranks they hold for.
-func (d *Ranking) found(verdict catalog.Verdict) []string {
+func (d *Ranking) found(verdict catalog.Verdict, told map[match.Question]bool) []string {
 	var lines []string
 	for _, check := range checkNames(d.Ranking.Candidates) {
 		notes, ranks := d.notesOf(check, verdict)
@@ -196,10 +197,25 @@ func (d *Ranking) found(verdict catalog.Verdict) []string {
 			said = append(said, fmt.Sprintf("%d more: see --explain", more))
 		}
 		if len(said) > 0 {
-			lines = append(lines, string(check)+": "+strings.Join(said, "; "))
+			lines = append(lines, string(check)+": "+strings.Join(said, "; ")+settles(d.asks(check, verdict, told), d.Around != nil))
 		}
 	}
 	return lines
+}
+
+// asks lists the questions about the device behind a check that were not told
+// yet.
+func (d *Ranking) asks(name match.CheckName, verdict catalog.Verdict, told map[match.Question]bool) []match.Question {
+	var asks []match.Question
+	for _, c := range d.Ranking.Candidates {
+		for _, check := range c.Checks {
+			if check.Name == name && check.Verdict == verdict && check.Asks != match.AskNothing && !told[check.Asks] {
+				told[check.Asks] = true
+				asks = append(asks, check.Asks)
+			}
+		}
+	}
+	return asks
 }
 
 // notesOf lists the different notes of a check with the ranks that have them.
