@@ -91,11 +91,14 @@ func (t *task) speeds(e *evaluation, found float64) lack {
 		return lackSpeed
 	}
 	e.top = top
+	if !math.IsNaN(found) {
+		e.top = math.Max(top, found)
+	}
 	e.lowest, e.floor = drive.LowestSpeed(drive.Fan{
-		Supply: drive.Supply(r.supply), PWM: r.pwm, StartVoltage: r.start, NominalVoltage: r.nominal, RatedSpeed: r.turns, Top: top,
+		Supply: drive.Supply(r.supply), PWM: r.pwm, StartVoltage: r.start, NominalVoltage: r.nominal, RatedSpeed: r.turns, Top: e.top,
 	}, drive.Way(t.slow), t.alarm(r))
 	if !math.IsNaN(found) {
-		e.top, e.lowest = math.Max(e.top, found), math.Min(e.lowest, found)
+		e.lowest = math.Min(e.lowest, found)
 	}
 	e.headRoom = math.NaN()
 	if t.slow == SlowVoltage {

@@ -69,6 +69,19 @@ func TestUnslowedRunsAtItsSupply(t *testing.T) {
 	}
 }
 
+// The fitted fan that nothing slows runs as it was found, faster than its
+// supply would tell too.
+func TestUnslowedFittedFanRunsAsFound(t *testing.T) {
+	for _, found := range []float64{0.75, 1.05} {
+		req := on(requestFor(fanOf(t, loud), NotInCatalogue, byFlow(30)), 10.5, 10.5)
+		req.Path.SpeedNow.Ratio = quantity.Stated(found)
+		req.Need.Share, req.Path.Seat.SlowBy = 0.8, SlowPWM
+		if c := candidateOf(t, rankOf(t, req), NotInCatalogue); !near(c.Planned.Ratio, found, 1e-9) {
+			t.Errorf("found at %v of its label: planned at %v", found, c.Planned.Ratio)
+		}
+	}
+}
+
 // On 9 V a fan of 12 V turns at 2310/2850 of its label
 // (testdata/sources/drive_speed_voltage.csv): 6000 rpm become 4863, less 10 %
 // 4377. An alarm above that is never quiet.
