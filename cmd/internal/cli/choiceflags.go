@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -43,8 +44,12 @@ func (c *choiceFlags) readNeed(text string) error {
 		c.need = match.Need{Share: share}
 		return err
 	}
-	if _, err := quantity.Parse(text, quantity.PreferredUnit(quantity.DimNone)); err == nil {
-		return usagef("write "+text+"% for a share of the present flow, or "+text+"m3/h for a flow", "%q may be a share or a flow", text)
+	if v, err := quantity.Parse(text, quantity.PreferredUnit(quantity.DimNone)); err == nil {
+		share := text + "%"
+		if v > 0 && v <= 1 {
+			share = fmt.Sprintf("%.4g%%, or %s%%,", 100*v, text)
+		}
+		return usagef("write "+share+" for a share of the present flow, or "+text+"m3/h for a flow", "%q may be a share or a flow", text)
 	}
 	flow, err := flowBounds().parse(text)
 	c.need = match.Need{Flow: quantity.Flow(flow)}

@@ -48,6 +48,7 @@ func setFrame(f *catalog.Filter, text string) error {
 // question is one of the things a filter asks, with the field that answers it
 // and the further fields that are looked at.
 type question struct {
+	flag   string // that asks it
 	field  catalog.FieldID
 	filter catalog.Filter
 	also   []catalog.FieldID
@@ -56,19 +57,19 @@ type question struct {
 // asked takes a filter apart, in the order of the fields.
 func asked(f *catalog.Filter) []question {
 	all := []question{
-		{catalog.FieldMaker, catalog.Filter{Maker: f.Maker}, nil},
-		{catalog.FieldKind, catalog.Filter{Kind: f.Kind}, nil},
-		{catalog.FieldWidth, catalog.Filter{Width: f.Width, Height: f.Height}, []catalog.FieldID{catalog.FieldHeight}},
-		{catalog.FieldDepth, catalog.Filter{DepthMax: f.DepthMax}, nil},
-		{catalog.FieldVoltage, catalog.Filter{Voltage: f.Voltage}, []catalog.FieldID{catalog.FieldVoltageMin, catalog.FieldVoltageMax}},
-		{catalog.FieldSupply, catalog.Filter{Supply: f.Supply}, nil},
-		{catalog.FieldLeads, catalog.Filter{Leads: f.Leads}, nil},
-		{catalog.FieldConnector, catalog.Filter{Connector: f.Connector}, nil},
-		{catalog.FieldAirflow, catalog.Filter{AirflowMin: f.AirflowMin}, nil},
-		{catalog.FieldStaticPressure, catalog.Filter{PressureMin: f.PressureMin}, nil},
-		{catalog.FieldNoise, catalog.Filter{NoiseMax: f.NoiseMax}, nil},
-		{catalog.FieldPrice, catalog.Filter{PriceMax: f.PriceMax}, nil},
-		{catalog.FieldStock, catalog.Filter{InStock: f.InStock}, nil},
+		{"--maker", catalog.FieldMaker, catalog.Filter{Maker: f.Maker}, nil},
+		{"--kind", catalog.FieldKind, catalog.Filter{Kind: f.Kind}, nil},
+		{"--frame", catalog.FieldWidth, catalog.Filter{Width: f.Width, Height: f.Height}, []catalog.FieldID{catalog.FieldHeight}},
+		{"--depth-max", catalog.FieldDepth, catalog.Filter{DepthMax: f.DepthMax}, nil},
+		{"--voltage", catalog.FieldVoltage, catalog.Filter{Voltage: f.Voltage}, []catalog.FieldID{catalog.FieldVoltageMin, catalog.FieldVoltageMax}},
+		{"--supply", catalog.FieldSupply, catalog.Filter{Supply: f.Supply}, nil},
+		{"--leads", catalog.FieldLeads, catalog.Filter{Leads: f.Leads}, nil},
+		{"--connector", catalog.FieldConnector, catalog.Filter{Connector: f.Connector}, nil},
+		{"--airflow-min", catalog.FieldAirflow, catalog.Filter{AirflowMin: f.AirflowMin}, nil},
+		{"--pressure-min", catalog.FieldStaticPressure, catalog.Filter{PressureMin: f.PressureMin}, nil},
+		{"--noise-max", catalog.FieldNoise, catalog.Filter{NoiseMax: f.NoiseMax}, nil},
+		{"--price-max", catalog.FieldPrice, catalog.Filter{PriceMax: f.PriceMax}, nil},
+		{"--in-stock", catalog.FieldStock, catalog.Filter{InStock: f.InStock}, nil},
 	}
 	return slices.DeleteFunc(all, func(q question) bool { return q.filter == catalog.Filter{} })
 }

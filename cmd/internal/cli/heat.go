@@ -13,6 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 	"lowsone/catalog/tabular"
 	"lowsone/cmd/internal/view"
@@ -133,7 +134,7 @@ func (o *heatOptions) name(args []string) error {
 func (o *heatOptions) check() error {
 	for _, name := range o.rules {
 		if _, ok := thermal.RuleNamed(name); !ok && name != "all" {
-			return usagef(suggest(name, append([]string{"all"}, ruleNames()...)), "no settling rule is called %q", name)
+			return usagef(rulesHint(name), "no settling rule is called %q", name)
 		}
 	}
 	switch {
@@ -145,6 +146,16 @@ func (o *heatOptions) check() error {
 		return usagef("", "--margin is below 0")
 	}
 	return nil
+}
+
+// rulesHint names the rule that is meant where one alone is near, and all rules,
+// one a line: their names hold commas.
+func rulesHint(name string) string {
+	valid := "valid are all, or\n  \"" + strings.Join(ruleNames(), "\"\n  \"") + "\""
+	if near := catalog.Nearest(name, ruleNames()); near != "" {
+		return near + " " + valid
+	}
+	return valid
 }
 
 func ruleNames() []string {

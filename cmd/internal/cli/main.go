@@ -33,10 +33,26 @@ func (s *session) printError(err error) {
 	if errors.Is(err, context.Canceled) {
 		err = errors.New("interrupted")
 	}
-	fmt.Fprintf(s.env.Stderr, "lowsone: %s\n", cleanLines(err.Error()))
+	s.tell("lowsone: " + err.Error())
 	if hint := hintOf(err); hint != "" {
-		fmt.Fprintf(s.env.Stderr, "hint: %s\n", cleanLines(hint))
+		s.tell("hint: " + hint)
 	}
+}
+
+// tell writes a message for the person. At a terminal it is broken to its width,
+// but for lines that are indented: those are to be copied, or point at a place.
+func (s *session) tell(message string) {
+	message = cleanLines(message)
+	if width, terminal := s.env.Terminal(s.env.Stderr); terminal {
+		lines := strings.Split(message, "\n")
+		for i, line := range lines {
+			if !strings.HasPrefix(line, " ") {
+				lines[i] = view.Broken(line, width)
+			}
+		}
+		message = strings.Join(lines, "\n")
+	}
+	fmt.Fprintln(s.env.Stderr, message)
 }
 
 // cleanLines cleans a message that may have several lines.

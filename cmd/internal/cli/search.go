@@ -3,6 +3,7 @@ package cli
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -23,6 +24,7 @@ type searchOptions struct {
 	limit      int // 0: all
 
 	strangeMaker string // what to say of a maker that the catalogue does not have
+	loosened     string // what to say where nothing was found
 }
 
 const searchLong = `Search lists the fans of the catalogue that match words and values. Words are
@@ -98,7 +100,7 @@ func runSearch(ctx context.Context, o *searchOptions) error {
 		return err
 	}
 	if found.Total == 0 {
-		return nothingf(cmp.Or(o.strangeMaker, strings.Join(found.Remarks(), "; ")), "no fan found")
+		return nothingf(cmp.Or(o.strangeMaker, o.loosened, strings.Join(found.Remarks(), "; ")), "no fan found")
 	}
 	for _, line := range found.Remarks() {
 		s.say("%s", line)
@@ -117,8 +119,11 @@ func (o *searchOptions) find(ctx context.Context, c *store.Catalogue) (*view.Sea
 		return nil, err
 	}
 	rows, found := o.choose(columns, candidates)
-	if len(rows) == 0 && o.filter.Maker != "" {
-		o.strangeMaker = strangeMaker(columns, o.filter.Maker)
+	if len(rows) == 0 {
+		if o.filter.Maker != "" {
+			o.strangeMaker = strangeMaker(columns, o.filter.Maker)
+		}
+		o.loosened = o.loosen(columns, candidates, found)
 	}
 	o.order(columns, rows)
 	if o.limit > 0 && len(rows) > o.limit {
@@ -187,6 +192,41 @@ func (o *searchOptions) choose(columns *catalog.Columns, candidates []int) ([]in
 		}
 	}
 	return rows, found
+}
+
+// loosen says what stands in the way of finding a fan: the words, or a flag
+// without which there are some.
+func (o *searchOptions) loosen(columns *catalog.Columns, candidates []int, found *view.Search) string {
+	if len(candidates) == 0 {
+		return "no fan has these words: take fewer, or the beginning of a part number; sizes are looked for with --frame and --depth-max"
+	}
+	questions := asked(&o.filter)
+	var said []string
+	for left := range questions {
+		if n := o.without(columns, candidates, questions, left); n > 0 {
+			said = append(said, fmt.Sprintf("%d without %s", n, questions[left].flag))
+		}
+	}
+	said = append(said, found.Remarks()...)
+	if len(said) == 0 {
+		return "no single flag stands in the way: leave out several, or ask for less"
+	}
+	return strings.Join(said, "; ")
+}
+
+// without counts the candidates that pass every question but one.
+func (o *searchOptions) without(columns *catalog.Columns, candidates []int, questions []question, left int) int {
+	n := 0
+	for _, row := range candidates {
+		passes := true
+		for i := range questions {
+			passes = passes && (i == left || questions[i].filter.Match(columns, row) == catalog.Pass)
+		}
+		if passes {
+			n++
+		}
+	}
+	return n
 }
 
 // order sorts the rows where the words do not.

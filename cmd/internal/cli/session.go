@@ -40,7 +40,7 @@ func (s *session) say(format string, args ...any) {
 	if err := s.out.Flush(); err != nil {
 		return
 	}
-	fmt.Fprintln(s.env.Stderr, cleanLines(fmt.Sprintf(format, args...)))
+	s.tell(fmt.Sprintf(format, args...))
 }
 
 // detail is say for what only --verbose shows.

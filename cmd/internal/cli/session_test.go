@@ -213,8 +213,12 @@ func run(t *testing.T, stdin io.Reader, vars map[string]string, args ...string) 
 		Now:      func() time.Time { return time.Date(2030, 4, 5, 10, 30, 0, 0, time.UTC) },
 		DataHome: vars["DATA_HOME"],
 		Terminal: func(stream io.Writer) (int, bool) {
-			width, err := strconv.Atoi(vars["TERMINAL"])
-			return width, err == nil && stream == &out
+			name := "TERMINAL"
+			if stream == &errs {
+				name = "STDERR"
+			}
+			width, err := strconv.Atoi(vars[name])
+			return width, err == nil
 		},
 	}
 	code = Main(context.Background(), args, env)

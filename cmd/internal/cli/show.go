@@ -110,9 +110,9 @@ func (o *showOptions) missing(ctx context.Context, c *store.Catalogue) error {
 	if err := o.session.print(&view.Show{Nearest: nearest}); err != nil {
 		return err
 	}
-	hint := ""
+	hint := "lowsone search finds parts by words and values, such as lowsone search --frame 60 --voltage 12"
 	if len(nearest) > 0 {
-		hint = "did you mean " + strings.Join(nearest, " or ") + "?"
+		hint = "did you mean " + strings.Join(nearest, " or ") + "? " + hint
 	}
 	if o.source != "" {
 		return nothingf(hint, "no fan %q in source %q", o.name, o.source)

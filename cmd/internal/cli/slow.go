@@ -65,7 +65,7 @@ func newSlowCmd(s *session, run func(context.Context, *slowOptions) error) *cobr
 	o.to.register(flags)
 	flags.Var(newParsed("V", o.readRail), "supply", "supply at the plug, in V: 12, or the least and the most of it, 11.6-12.4 (else the device's)")
 	flags.BoolVar(&o.pulsed, "pulsed", false, "the device pulses the supply")
-	flags.Var(newParsed("FIELD=VALUE", o.with.readField), "with", "a value of PART, such as start_voltage_v=5; repeat it for more; overrules the catalogue")
+	flags.Var(newParsed("FIELD=VALUE", o.with.readField), "with", "a value of the fan that is slowed, such as start_voltage_v=5; repeat it for more; overrules catalogue and device file")
 	flags.BoolVar(&o.regulated, "regulated", false, "the fan sets its own speed, by a thermistor or a controller in it")
 	flags.Var(newParsed("°C", o.readPartAir), "part-air", "temperature of the air around resistors, in °C (else below 70)")
 	flags.Var(newMeasure(&o.choice.listener, listenerBounds()), "listener", "distance at which levels are told, in m (else the device's, else 1)")
@@ -142,8 +142,6 @@ func (o *slowOptions) check() error {
 	switch {
 	case o.part == "" && len(o.with.values) == 0 && !o.described():
 		return usagef("name a fan of the catalogue, or describe one: --with voltage_v=12 --with current_a=0.2", "which fan is to be slowed?")
-	case o.part == "" && len(o.with.values) > 0 && o.described():
-		return usagef("name PART", "--with says something of a fan that is not named")
 	case !o.rail.Known() && !o.described():
 		return usagef("measure it at the plug with the fan running: --supply 12V, or its range: --supply 11.6-12.4V", "which supply does it run on?")
 	}

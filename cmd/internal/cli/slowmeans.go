@@ -112,6 +112,9 @@ func (o *slowOptions) inDevice(ctx context.Context, cat *store.Catalogue) (*slow
 		}
 	}
 	w := o.alone(o.with.overrule(fan))
+	if own { // what is said of it holds for the device it sits in, too
+		p.req.Path.Fitted = w.fan
+	}
 	w.load.SelfRegulated = o.regulated || own && p.regulates()
 	var recorded bool
 	if own && p.req.Path.RegulatedBy == match.RegulatedByDevice {

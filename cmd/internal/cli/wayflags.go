@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -37,9 +38,19 @@ func (w *wayFlags) register(flags *pflag.FlagSet) {
 	flags.Var(newParsed("FLOW:PRESSURE", w.readPoint), "point", "way 5: flow and pressure measured across the device, in m³/h and Pa, such as 20:9; twice or more")
 }
 
+// leastDelivered is the least share of its free delivery that a fan is believed
+// to move in a device (common practice: 30 to 90 %).
+const leastDelivered = 0.05
+
 func (w *wayFlags) readShare(text string) error {
 	v, err := readShare(text)
 	w.delivers = quantity.Stated(v)
+	if bare, unread := quantity.Parse(text, quantity.PreferredUnit(quantity.DimNone)); unread == nil && bare > 0 && bare <= 1 {
+		return usagef(fmt.Sprintf("write %.4g%%; mostly it is between 30%% and 90%%", 100*bare), "%q may be a share or a percentage", text)
+	}
+	if err == nil && v < leastDelivered {
+		return usagef("write 60% for six tenths; mostly it is between 30% and 90%", "%q is less than any fan moves in a device", text)
+	}
 	return err
 }
 

@@ -50,6 +50,15 @@ func (p *printer) wrapped(head, body string) {
 	}
 }
 
+// Broken breaks a line to a width, its rest indented; a width of 0 is none.
+func Broken(line string, width int) string {
+	const indent = "  "
+	if width < narrowest+len(indent) || text.StringWidth(line) <= width {
+		return line
+	}
+	return strings.ReplaceAll(text.WrapSoft(line, width-len(indent)), "\n", "\n"+indent)
+}
+
 // hung writes a text broken to the width of the terminal, its first line behind
 // first, the others behind rest.
 func (p *printer) hung(first, rest, body string) {
