@@ -51,6 +51,6 @@ func (w *walk) warmth(full, planned Point) {
 		}
 		w.add(Step{Title: "how hot " + t.Name + " gets", Formula: "T = T_inlet + ΔT₁·(P_worst/P₁)·[f_air/μ + f_film/μ^m + f_solid]",
 			Numbers: fmt.Sprintf("μ = %s at the planned speed; at full speed %s to %s °C", plain(planned.Q*w.p.task.density/w.p.cooling.mass), plain(t.Full.Low), plain(t.Full.High)),
-			Result:  result, Source: "the worst room and heat; see package thermal"})
+			Result:  result, Source: "the worst room and heat; f: shares of the rise that are the air's own, from the surface to the air, and inside the part; m: film_exponent; see package thermal"})
 	}
 }

@@ -102,9 +102,9 @@ func (a *Around) heardWords() string {
 	}
 	said := strings.Join(parts, ", ")
 	if len(parts) == 1 {
-		return said + " dB(A) where people sit, free field"
+		return said + " dB(A) where people sit, without walls (free field)"
 	}
-	return Fixed(budget.Total, 1) + " dB(A) in all where people sit, free field: " + said
+	return Fixed(budget.Total, 1) + " dB(A) in all where people sit, without walls (free field): " + said
 }
 
 // named finds what is heard by its name.

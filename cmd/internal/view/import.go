@@ -113,7 +113,7 @@ func (m *Import) totals(p *printer) {
 		p.line("not rankable: %s (no curve, no airflow and no pressure, or crossflow)", count(m.Unrankable, "fan"))
 	}
 	if m.Gone > 0 && m.Fans > 0 {
-		p.line("no longer in the file: %s of the last import of %q", count(m.Gone, "fan"), Clean(m.Source))
+		p.wrapped("", fmt.Sprintf("given up: %s of the last import of %q, no longer in the file or under another maker or part in it", count(m.Gone, "fan"), Clean(m.Source)))
 	}
 	switch {
 	case m.DryRun:

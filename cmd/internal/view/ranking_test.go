@@ -67,7 +67,8 @@ const ranking100 = `fitted fan  Aster LOUD-1 at its label speed: 30.0 m³/h agai
             (~estimated: static pressure)
 device      Δp = 0.0100·Q + 0.0500·Q² (Pa, Q in m³/h), ~assuming that its fan moves 55 % of its free
             delivery
-band        the flow now is 24.0 to 36.0 m³/h in about 8 of 10 such cases
+band        the flow now is 24.0 to 36.0 m³/h in about 8 of 10 devices measured like this, in 1
+            less, in 1 more
 needed      30.0 m³/h (100 % of the present flow); levels at 1.5 m without walls (free field), in a
             small room up to 9 dB more
 
@@ -77,9 +78,9 @@ rank  part    maker   level  change  ~sone  speed  flow  spare  fit         pric
    1  LOW-7   Birke    31.3    -8.1   1.2      83  30.0     22  1/1/0    8.70 EUR  P
    2  =cmd|x  Distel   ≤6.5   -32.9   0.10     95  31.3     10  1/1/1   12.00 USD  =~sMDH
    3  LOUD-1  Aster    39.4     0.0   2.7     100  30.0      0  1/0/0     –        FS
-   as it would be run; change: against the fitted fan now; spare: more flow at full speed. Order:
-   whole dB first, all that is too quiet to matter alike; then fewer estimates, more spare, lower
-   price
+   as it would be run; change: against the fitted fan now; spare: more flow at full speed; fit:
+   checks passed, to be looked at, open. Order: whole dB first, all that is too quiet to matter
+   alike; then fewer estimates, more spare, lower price
 F  the fitted fan
 =  a tie with the first: the difference cannot be heard
 P  no other has more spare flow and is as quiet

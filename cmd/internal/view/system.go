@@ -271,7 +271,7 @@ func (d *System) band() string {
 	if d.System.OneSided {
 		return "at least " + flowText(d.System.LowQ) + " flow now: near free delivery the resistance may as well be smaller"
 	}
-	return "the flow now is " + flowNumber(d.System.LowQ) + " to " + flowText(d.System.HighQ) + " in about 8 of 10 such cases"
+	return "the flow now is " + flowNumber(d.System.LowQ) + " to " + flowText(d.System.HighQ) + " in about 8 of 10 devices measured like this, in 1 less, in 1 more"
 }
 
 // defaults says which silent conventions were used.
