@@ -101,7 +101,7 @@ func (r *reporter) spot(s *match.Spot) {
 	}
 	r.ask(key("part"), part, open{Rounds, match.SpotParts[match.SpotOther], "the price in life of every degree more", 0})
 	r.ask(key("solid_share"), written(s.Solid, percent), open{Sharpens, "0 to 30 %", "the part of the rise that lies inside the part and below it, where no air reaches: the less it is, the more does air help", 0})
-	r.ask(key("film_exponent"), written(s.Film, number), open{Rounds, "0.5 to 0.8", "how fast the rise over the air falls with more of it: as flow^-0.5 between narrow fins, as flow^-0.8 in turbulent air", 0})
+	r.ask(key("film_exponent"), written(s.Film, number), open{Rounds, "0.5 to 0.8", "how fast the rise falls as the flow grows: as flow^-0.5 between narrow fins, as flow^-0.8 in turbulent air", 0})
 	r.ask(key("air"), named(match.SpotAirs, s.Seen.Or(0)), open{Rounds, "any from the mean to that at the outlet", "which share of the rise is the air's own", 0})
 }
 

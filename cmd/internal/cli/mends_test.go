@@ -53,6 +53,7 @@ func TestMends(t *testing.T) {
 		{"heat bare.csv --rule IEC", []string{"\n  \"IEC 61010-1, decision 23 of test laboratories\"\n"}, ""},
 		{"show zzzqqq", []string{"lowsone search"}, ""},
 		{"show 6025x", []string{"lowsone search"}, ""},
+		{"show NW60-25/12-28", []string{"did you mean Nordwehe/NW60-25/12-"}, ""},
 		{"search zzzqqq", []string{"hint: "}, ""},
 		{"search --frame 60 --voltage 230", []string{"--frame", "--voltage"}, ""},
 		{"search --frame 60 --noise-max 12", []string{"--noise-max"}, ""},

@@ -106,9 +106,17 @@ func partName(f *catalog.Fan) string {
 // mostNearest is how many similar parts are named.
 const mostNearest = 3
 
+// leastCut is how much of a wrong part, from its beginning, still says which are
+// meant.
+const leastCut = 4
+
 // nearestParts names the fans that a search for a wrong part finds first.
 func nearestParts(ctx context.Context, cat *store.Catalogue, name string) ([]string, error) {
 	hits, err := cat.Search(ctx, name, mostNearest)
+	for cut := []rune(name); err == nil && len(hits) == 0 && len(cut) > leastCut; { // its end may be wrong
+		cut = cut[:len(cut)-1]
+		hits, err = cat.Search(ctx, string(cut), mostNearest)
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -26,7 +26,7 @@ loudest of the others.`
 
 const rankExample = `  lowsone rank --replace OMB-625B56B3 --heat 90W --air-rise 9K --inlet 24C
   lowsone rank --replace OMB-625B56B3 --flow 30m3/h --need 80% --in-stock
-  lowsone rank --replace OMB-625B56B3 --heat 90W --air-rise 9K --explain OMB-625B47B3`
+  lowsone rank --replace OMB-625B56B3 --flow 30m3/h --explain W60A25-12.63-3`
 
 // rankRows is how many candidates people see unless they ask for more.
 const rankRows = 10

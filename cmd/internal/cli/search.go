@@ -34,7 +34,7 @@ are; a part may be cut short or hold one typing error.
 A fan that does not state an asked value is left out, and counted.`
 
 const searchExample = `  lowsone search --frame 60 --depth-max 25 --voltage 12 --noise-max 30
-  lowsone search silent 60 --sort noise_dba --limit 5`
+  lowsone search wirbelhof 60 --sort noise_dba --limit 5`
 
 func newSearchCmd(s *session, run func(context.Context, *searchOptions) error) *cobra.Command {
 	o := &searchOptions{session: s}
@@ -203,8 +203,11 @@ func (o *searchOptions) loosen(columns *catalog.Columns, candidates []int, found
 	questions := asked(&o.filter)
 	var said []string
 	for left := range questions {
-		if n := o.without(columns, candidates, questions, left); n > 0 {
-			said = append(said, fmt.Sprintf("%d without %s", n, questions[left].flag))
+		switch n := o.without(columns, candidates, questions, left); {
+		case n == 1:
+			said = append(said, "1 fan without "+questions[left].flag)
+		case n > 1:
+			said = append(said, fmt.Sprintf("%d fans without %s", n, questions[left].flag))
 		}
 	}
 	said = append(said, found.Remarks()...)

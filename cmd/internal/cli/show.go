@@ -23,8 +23,8 @@ type showOptions struct {
 const showLong = `Show prints everything the catalogue knows of one fan, with units, and says of
 each value where it comes from: from a cell of the parts list unless marked.`
 
-const showExample = `  lowsone show NW60-25/12-28
-  lowsone show Nordwehe/NW60-25/12-28 --format json`
+const showExample = `  lowsone show NW60-25/12-30T
+  lowsone show Nordwehe/NW60-25/12-30T --format json`
 
 func newShowCmd(s *session, run func(context.Context, *showOptions) error) *cobra.Command {
 	o := &showOptions{session: s}

@@ -24,9 +24,9 @@ well. Where a device alone is given, its own fan is slowed.
 The supply is to be measured at the plug with the fan running. The target is a
 voltage, a speed, or a flow; with a device, without any, the flow it needs.`
 
-const slowExample = `  lowsone slow LOW-63 --supply 12V --to 9V
-  lowsone slow LOW-63 --supply 11.6-12.4V --speed 70% --with start_voltage_v=5
-  lowsone slow LOW-63 --supply 12V --replace OMB-625B56B3 --heat 90W --air-rise 9K --inlet 24C`
+const slowExample = `  lowsone slow W60A25-12.63-3 --supply 12V --to 9V
+  lowsone slow W60A25-12.63-3 --supply 12V --speed 70% --with start_voltage_v=5
+  lowsone slow W60A25-12.63-3 --replace OMB-625B56B3 --heat 90W --air-rise 9K`
 
 // slowOptions are what slow is asked for.
 type slowOptions struct {

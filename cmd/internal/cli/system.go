@@ -23,7 +23,7 @@ and shortlist; here only --voltage, --supply and --mains count.`
 
 const systemExample = `  lowsone system --replace OMB-625B56B3 --heat 90W --air-rise 9K --inlet 24C
   lowsone system --replace OMB-625B56B3 --replace-speed 4800rpm --flow 12CFM
-  lowsone system --fitted airflow_m3h=48 --fitted static_pressure_pa=120 --delivers 60%`
+  lowsone system --fitted "curve=0:120;20:80;48:0" --delivers 60%`
 
 // systemOptions are what system is asked for.
 type systemOptions struct {

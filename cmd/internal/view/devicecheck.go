@@ -53,10 +53,17 @@ func (d *DeviceCheck) Text(w io.Writer, s Style) error {
 	p := &printer{w: w, style: s.within(proseWidth)}
 	p.facts(d.head())
 	open := d.Report.Open()
+	told := map[string]bool{} // what an assumption is good for is told once
 	for weight, title := range weightTitles {
 		var f facts
 		for _, item := range open {
 			if int(item.Weight) == weight {
+				if again := told[item.Why]; item.State == devicefile.Assumed {
+					told[item.Why] = true
+					if again {
+						item.Why = ""
+					}
+				}
 				f.add(d.place(item), openWords(item))
 			}
 		}
