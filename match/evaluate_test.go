@@ -159,3 +159,20 @@ func TestFittedFanOffItsMains(t *testing.T) {
 		}
 	}
 }
+
+// A fan that regulates itself was found on a cool bench: what it moves at full
+// speed is the present flow, and a fan at that speed is what is needed.
+func TestRegulatedFan(t *testing.T) {
+	for _, row := range []struct {
+		regulated bool
+		want      float64 // of the flow at full speed
+	}{{false, 0.7}, {true, 1}} {
+		req := requestFor(fanOf(t, loud), NotInCatalogue, byFlow(20))
+		req.Path.SpeedNow.Ratio, req.Path.Regulated = quantity.Stated(0.7), row.regulated
+		c := candidateOf(t, rankOf(t, req), NotInCatalogue)
+		// Q goes with N on a purely quadratic system: 20 m³/h at 70 % are 20/0.7 at full speed.
+		if want := row.want * 20 / 0.7; !near(m3h(c.Planned.Q), want, 1e-9) {
+			t.Errorf("regulated %v: %v m³/h planned, want %v", row.regulated, m3h(c.Planned.Q), want)
+		}
+	}
+}
