@@ -20,7 +20,7 @@ func (o *shortlistOptions) checkOutput() error {
 	if o.output == "" || o.output == "-" {
 		return nil
 	}
-	info, err := os.Stat(o.output)
+	info, err := os.Lstat(o.output) // a link would be replaced, not what it leads to
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return checkFolder(filepath.Dir(o.output))
@@ -28,6 +28,8 @@ func (o *shortlistOptions) checkOutput() error {
 		return fmt.Errorf("write order list: %w", err)
 	case info.IsDir():
 		return failf("name a file in it", "%q is a folder", o.output)
+	case info.Mode().Type() == fs.ModeSymlink:
+		return failf("name the file it leads to; -o - writes to standard output", "%q is a link", o.output)
 	case !info.Mode().IsRegular():
 		return failf("-o - writes to standard output", "%q is no file", o.output)
 	case info.Size() == 0:
