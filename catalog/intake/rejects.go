@@ -52,6 +52,10 @@ func newRejectsFile(o *Options, source string, in *input) (*rejectsFile, error) 
 			return nil, fmt.Errorf("rejected rows cannot go to %q, which is a folder", r.path)
 		}
 	}
+	if info, err := os.Lstat(r.path); err == nil && !info.Mode().IsRegular() {
+		// It would be replaced: a link instead of what it leads to, a device for good.
+		return nil, fmt.Errorf("rejected rows cannot go to %q, which is a link or no file", r.path)
+	}
 	return r, nil
 }
 

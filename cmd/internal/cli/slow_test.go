@@ -1,7 +1,10 @@
 package cli
 
 import (
+	"fmt"
 	"math"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -55,6 +58,25 @@ func TestSlowTellsOfEveryMeans(t *testing.T) {
 					t.Errorf("%q: %v changes the level by %v to %v dB", args, one["means"], low, high)
 				}
 			}
+		}
+	}
+}
+
+// Parts are reckoned for one fan; where a path has several, that is said.
+func TestSlowSaysForHowManyFans(t *testing.T) {
+	vars := withParts(t)
+	file := filepath.Join(t.TempDir(), "two.yaml")
+	for fans, want := range map[int]int{1: 0, 2: 1} {
+		text := fmt.Sprintf("device: x\npaths:\n  - fan: {part: LOW-63}\n    fans: %d\n    arrangement: parallel\n    supply: {voltage: 12 V}\n    resistance: {share: 55 %%}\n", fans)
+		if fans == 1 {
+			text = strings.Replace(text, "    arrangement: parallel\n", "", 1)
+		}
+		if err := os.WriteFile(file, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		object := jsonOf(t, vars, "slow", file, "--to", "9V")
+		if got := strings.Count(fmt.Sprint(object["notes"]), "one of the 2 fans"); got != want {
+			t.Errorf("%d fans: notes %v", fans, object["notes"])
 		}
 	}
 }

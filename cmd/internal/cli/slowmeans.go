@@ -120,6 +120,9 @@ func (o *slowOptions) inDevice(ctx context.Context, cat *store.Catalogue) (*slow
 	if own && p.req.Path.RegulatedBy == match.RegulatedByDevice {
 		w.notes = append(w.notes, "the device sets the speed of this fan: on less voltage it may only turn it up")
 	}
+	if n := p.req.Path.Fans; n > 1 {
+		w.notes = append(w.notes, fmt.Sprintf("each part is for one of the %d fans: one for all of them carries their current together", n))
+	}
 	if w.rail, recorded = p.rail(o.rail, o.pulsed); !recorded {
 		w.notes = append(w.notes, "the supply is taken as the nominal voltage of the fitted fan: measure it at the plug")
 	}
