@@ -42,14 +42,29 @@ func (r *reporter) fan(p *match.Path) {
 	r.ask("fan: curve", curveOf(f), open{Decides, "", "without curve, or free airflow and static pressure, the fan says nothing of the device", 3})
 	r.ask("fan: noise_dba", written(f.Noise, decibels), open{Decides, "", "the level now, against which every gain is counted", 6})
 	r.ask("fan: kind", written(f.Kind, catalog.Kind.String), open{Decides, "axial", "the shape of its curve, and which kinds may take its place", 3})
-	r.ask("fan: supply", written(f.Supply, catalog.Supply.String), open{Decides, "", "AC and DC fans are never exchanged, and only a DC fan can be slowed: lowsone slow refuses one of which it is not said", 19})
-	r.ask("fan: current_a", written(f.Current, amperes), open{Sharpens, "", "what the output bears for certain, and the parts that slow it: lowsone slow reckons with it", 24})
+	r.rating(f)
 	r.speed(p)
 	r.regulated(p)
 	r.ask("direction", named(match.Directions, p.Direction), open{Decides, "as the fitted fan", "a fan put in the wrong way round works against the device; mark the frame before you take the old one out", 13})
 	r.ask("shaft", named(match.Shafts, p.Shaft), open{Rounds, "", "a sleeve bearing that hangs on its shaft, or in hot air, wears sooner", 33})
 	r.mount(p)
 	r.ask("slow_by", match.SlowWays[p.Seat.SlowBy], open{})
+}
+
+// rating asks for what the parts that slow a fan are chosen by.
+func (r *reporter) rating(f *catalog.Fan) {
+	load := match.LoadOf(f)
+	supply := ""
+	if load.Supply != 0 { // by its voltage
+		supply = "dc"
+	}
+	r.ask("fan: supply", written(f.Supply, catalog.Supply.String), open{Decides, supply, "AC and DC fans are never exchanged; where it cannot be told lowsone slow offers no means", 19})
+	r.ask("fan: voltage_v", written(f.Voltage, volts), open{Sharpens, "", "how fast it turns on the voltage at the plug; without it lowsone slow offers no means", 7})
+	drawn := ""
+	if a := load.RatedCurrent; a > 0 {
+		drawn = amperes(quantity.Current(a)) + ", power over voltage"
+	}
+	r.ask("fan: current_a", written(f.Current, amperes), open{Sharpens, drawn, "what the output bears for certain; without it lowsone slow offers no means", 24})
 }
 
 // doubtfulSpeed is the share of its label speed above which a fan is not believed
@@ -62,7 +77,10 @@ func (r *reporter) speed(p *match.Path) {
 	ratio, known := p.SpeedNow.Ratio.Get()
 	if turns, ok := p.SpeedNow.Turns.Get(); ok {
 		var label quantity.Speed
-		label, known = p.Fitted.Speed.Get()
+		if label, known = p.Fitted.Speed.Get(); !known {
+			r.doubt("speed", speedNow(p), open{Decides, "", "the fan's speed_rpm is not known, so a measured speed says nothing: add it, or give the speed as a share, such as 90 %", 22})
+			return
+		}
 		ratio = float64(turns) / float64(label)
 	}
 	if known && ratio > doubtfulSpeed*(1+1e-9) {

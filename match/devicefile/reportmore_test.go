@@ -10,7 +10,7 @@ import (
 // What a described fan lacks is asked for with what it decides.
 func TestDescribedFanIsAskedFor(t *testing.T) {
 	for key, line := range map[string]string{
-		"fan: supply": "supply: dc", "fan: kind": "kind: axial", "fan: current_a": "current_a: 0.2", "fan: noise_dba": "noise_dba: 30",
+		"fan: supply": "supply: dc", "fan: kind": "kind: axial", "fan: current_a": "current_a: 0.2", "fan: voltage_v": "voltage_v: 12", "fan: noise_dba": "noise_dba: 30",
 	} {
 		least := pathFile("fan: {name: y, airflow_m3h: 40, static_pressure_pa: 60}")
 		before := items(&parsed(t, key, least).Device, key)
@@ -36,10 +36,13 @@ func TestDoubtsOfLabels(t *testing.T) {
 	}{
 		{"output bears its fan", "supply: current", pathFile(fan, "supply: {current: 0.2 A}"), false},
 		{"output below its fan", "supply: current", pathFile(fan, "supply: {current: 0.19 A}"), true},
+		{"output below its fan, of which the power is known", "supply: current", pathFile("fan: {name: y, voltage_v: 12, power_w: 2.4}", "supply: {current: 0.19 A}"), true},
 		{"output below its two fans", "supply: current", pathFile(fan, "fans: 2", "supply: {current: 0.3 A}"), true},
 		{"output below the fans of two paths", "supply: current", shared, true},
 		{"as fast as the label allows", "speed", pathFile(fan, "speed: 3300 rpm"), false},
 		{"faster than the label", "speed", pathFile(fan, "speed: 3310 rpm"), true},
+		{"a speed without one on the label", "speed", pathFile("speed: 3000 rpm"), true},
+		{"a share without a speed on the label", "speed", pathFile("speed: 90 %"), false},
 		{"faster than the label, as a share", "speed", pathFile(fan, "speed: 115 %"), true},
 	} {
 		found := items(&parsed(t, c.name, c.file).Device, c.key)

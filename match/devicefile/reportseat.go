@@ -71,8 +71,8 @@ func drawnFrom(p *match.Path, d *match.Device) (drawn quantity.Current, fans int
 		if other != p && (p.Seat.Output == "" || other.Seat.Output != p.Seat.Output) {
 			continue
 		}
-		if own, ok := other.Fitted.Current.Get(); ok {
-			drawn += own * quantity.Current(max(1, other.Fans))
+		if own := match.LoadOf(other.Fitted).RatedCurrent; own > 0 {
+			drawn += quantity.Current(own) * quantity.Current(max(1, other.Fans))
 			fans += max(1, other.Fans)
 		}
 	}

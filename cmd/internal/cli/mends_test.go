@@ -73,6 +73,15 @@ func TestMends(t *testing.T) {
 	}
 }
 
+// What an import gives up is told whether the file lost it or names it otherwise.
+func TestImportTellsWhatItGivesUp(t *testing.T) {
+	vars := atDemo(t)
+	out, errs, code := run(t, strings.NewReader(""), vars, "import", "parts.csv", "--column", "part=Bestell-Nr.")
+	if code != exitDone || !strings.Contains(strings.Join(strings.Fields(out), " "), "given up: 433 fans of the last import of \"parts.csv\", no longer in the file or under another maker or part in it") {
+		t.Errorf("exit %d, %s, the account is\n%s", code, errs, out)
+	}
+}
+
 // --with overrules the fan of the device that is slowed.
 func TestWithOverrulesTheDevicesOwnFan(t *testing.T) {
 	vars := atDemo(t)
