@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -122,11 +123,11 @@ func (o *rankOptions) show(doc *view.Ranking) error {
 		return err
 	}
 	if len(doc.Ranking.Candidates) == 0 {
-		return nothingf(loosen(doc.Ranking), "no fan of the catalogue fits and moves enough air")
+		return nothingf(loosen(&o.choice, doc.Ranking), "no fan of the catalogue fits and moves enough air")
 	}
 	if doc.Ranking.Total == 1 && doc.Ranking.Candidates[0].Fitted {
 		o.session.say("none but the fitted fan fits and moves enough air")
-		o.session.say("hint: %s", loosen(doc.Ranking))
+		o.session.say("hint: %s", loosen(&o.choice, doc.Ranking))
 	}
 	return nil
 }
@@ -168,10 +169,7 @@ func (p *problem) fetch(ctx context.Context, rows []int, fans map[int]*catalog.F
 }
 
 // loosen names what most fans failed, and what to do about it.
-func loosen(r *match.Ranking) string {
-	if r.Looked <= 1 {
-		return "the choice lets no fan through: see --maker, --price-max, --in-stock"
-	}
+func loosen(c *choiceFlags, r *match.Ranking) string {
 	// Those that fit but are too weak, or cannot be ranked, came nearest.
 	if n := r.Rejected[match.TooWeak]; n > 0 && r.Heat != nil && r.Need == r.Heat.Flow {
 		return fmt.Sprintf("%d fit but are too weak to keep %q at its limit: less heat, a cooler room or a deeper fan; lowsone device check says which records would narrow the need", n, r.Heat.Spot)
@@ -188,9 +186,29 @@ func loosen(r *match.Ranking) string {
 		}
 	}
 	if most == "" {
-		return "lowsone rank --explain PART says why"
+		return c.noOther()
 	}
 	return "most failed the check of " + string(most) + ": see --explain PART"
+}
+
+// noOther says why no fan but the fitted one was looked at.
+func (c *choiceFlags) noOther() string {
+	var asked []string
+	for _, f := range []struct {
+		name  string
+		given bool
+	}{
+		{"--maker", c.maker != ""}, {"--price-max", c.priceMax > 0},
+		{"--in-stock", c.inStock}, {"--exclude", len(c.exclude) > 0},
+	} {
+		if f.given {
+			asked = append(asked, f.name)
+		}
+	}
+	if len(asked) == 0 {
+		return "the catalogue holds no other fan: lowsone import FILE"
+	}
+	return "the choice lets no fan through: see " + strings.Join(asked, ", ")
 }
 
 // explain walks one fan through the ranking.
