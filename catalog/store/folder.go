@@ -91,6 +91,9 @@ func live(dir string) (int, error) {
 	if errors.Is(err, fs.ErrNotExist) {
 		return liveWithoutCurrent(dir)
 	}
+	if info, stat := os.Stat(dir); err != nil && stat == nil && !info.IsDir() {
+		return 0, fmt.Errorf("open catalogue: %q is a file, a catalogue is a folder", dir)
+	}
 	if err != nil {
 		return 0, fmt.Errorf("open catalogue: %w", err)
 	}

@@ -48,8 +48,8 @@ func TestNone(t *testing.T) {
 	if err := os.WriteFile(file, nil, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Open(context.Background(), file); err == nil || errors.Is(err, ErrNone) {
-		t.Errorf("Open of a file = %v, want another error than ErrNone", err)
+	if _, err := Open(context.Background(), file); err == nil || errors.Is(err, ErrNone) || !strings.HasSuffix(err.Error(), "is a file, a catalogue is a folder") {
+		t.Errorf("Open of a file = %v, want it called a file", err)
 	}
 	if _, err := Begin(context.Background(), file, Import{Source: "a"}); err == nil {
 		t.Error("an import into a file begins")
