@@ -1,9 +1,7 @@
 package acoustics
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"regexp"
 	"slices"
 	"strconv"
@@ -11,32 +9,16 @@ import (
 	"testing"
 
 	"lowsone/catalog/quantity"
+	"lowsone/testdata/sources"
 )
 
 // A record is one row of a source file, by column.
 type record map[string]string
 
 // records reads a file of testdata/sources.
-func records(t *testing.T, name string) []record {
+func records(t testing.TB, name string) []record {
 	t.Helper()
-	f, err := os.Open("../testdata/sources/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var list []record
-	for _, row := range rows[1:] {
-		r := record{}
-		for i, column := range rows[0] {
-			r[column] = row[i]
-		}
-		list = append(list, r)
-	}
-	return list
+	return sources.Records[record](t, name)
 }
 
 // recordOf gives the record with that id.

@@ -1,15 +1,14 @@
 package match
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
 
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
+	"lowsone/testdata/sources"
 )
 
 // verdictOf asks one check of one fan.
@@ -124,15 +123,7 @@ func TestMissingDataNeverPasses(t *testing.T) {
 // TestPitchOfFrame checks the hole pitches against open drawings of square
 // axial fans (testdata/sources/fit_frames.csv, SEEN).
 func TestPitchOfFrame(t *testing.T) {
-	file, err := os.Open("../testdata/sources/fit_frames.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	rows, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := sources.Rows(t, "fit_frames.csv")
 	checked := 0
 	for _, r := range rows[1:] {
 		if r[0] != "axial_square" || r[1] == "140" { // 140 mm: two pitches, asked for

@@ -1,42 +1,21 @@
 package air
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
+
+	"lowsone/testdata/sources"
 )
 
 // record is one row of a file of published values, by column name.
 type record map[string]string
 
 // records reads a file of published values.
-func records(t *testing.T, name string) []record {
+func records(t testing.TB, name string) []record {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "sources", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var all []record
-	for _, row := range rows[1:] {
-		r := record{}
-		for i, name := range rows[0] {
-			r[name] = row[i]
-		}
-		all = append(all, r)
-	}
-	if len(all) == 0 {
-		t.Fatalf("%s has no rows", name)
-	}
-	return all
+	return sources.Records[record](t, name)
 }
 
 // number returns the value of a column and half a unit of its last digit.

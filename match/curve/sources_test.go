@@ -1,12 +1,11 @@
 package curve
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"testing"
+
+	"lowsone/testdata/sources"
 )
 
 // record is one row of a file of published values, by column name.
@@ -15,27 +14,7 @@ type record map[string]string
 // records reads a file of published values.
 func records(t testing.TB, name string) []record {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "sources", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var all []record
-	for _, row := range rows[1:] {
-		r := record{}
-		for i, name := range rows[0] {
-			r[name] = row[i]
-		}
-		all = append(all, r)
-	}
-	if len(all) == 0 {
-		t.Fatalf("%s has no rows", name)
-	}
-	return all
+	return sources.Records[record](t, name)
 }
 
 // number returns the value of a column, or without where the cell is empty.

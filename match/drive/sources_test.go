@@ -1,29 +1,19 @@
 package drive
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
+
+	"lowsone/testdata/sources"
 )
 
 // rows reads a file of published values, without its header.
 func rows(t *testing.T, name string) [][]string {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "sources", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	all, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return all[1:]
+	return sources.Rows(t, name)[1:]
 }
 
 // twelve returns an invented 12 V fan that draws the current and starts at 5 V.

@@ -1,14 +1,14 @@
 package drive
 
 import (
-	"encoding/csv"
 	"errors"
 	"math"
-	"os"
 	"strconv"
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"lowsone/testdata/sources"
 )
 
 func check(t *testing.T, call string, got, want, tol float64, source string) {
@@ -40,15 +40,7 @@ func voltage(t *testing.T, r float64) float64 {
 // Source: speed of one fan at 12, 9 and 5 V; the shares are printed to four
 // digits.
 func TestMeasuredSpeeds(t *testing.T) {
-	f, err := os.Open("../../testdata/sources/drive_speed_voltage.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := sources.Rows(t, "drive_speed_voltage.csv")
 	column := map[string]int{}
 	for i, name := range rows[0] {
 		column[name] = i

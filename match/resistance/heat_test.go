@@ -1,33 +1,22 @@
 package resistance
 
 import (
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
 
 	"lowsone/match/air"
 	"lowsone/match/curve"
+	"lowsone/testdata/sources"
 )
 
 // table reads a file of published values, without its header.
 func table(t *testing.T, name string) [][]string {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "sources", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return rows[1:]
+	return sources.Rows(t, name)[1:]
 }
 
 // Source: air_heat_flow.csv, computed with c_p = 1005 J/(kg·K) from dry air: the

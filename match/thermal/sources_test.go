@@ -1,13 +1,12 @@
 package thermal
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
+
+	"lowsone/testdata/sources"
 )
 
 // record is one row of a file of published values, by column name.
@@ -16,22 +15,10 @@ type record map[string]string
 // records reads a file of published values; with its first column as the key.
 func records(t *testing.T, name string) map[string]record {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "sources", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	all := map[string]record{}
-	for _, row := range rows[1:] {
-		r := record{}
-		for i, name := range rows[0] {
-			r[name] = row[i]
-		}
-		all[row[0]] = r
+	key := sources.Rows(t, name)[0][0]
+	for _, r := range sources.Records[record](t, name) {
+		all[r[key]] = r
 	}
 	return all
 }

@@ -44,6 +44,7 @@ func TestGuardsBite(t *testing.T) {
 		{"import not in the row", "match/drive/a.go", "package drive\nimport _ \"lowsone/match/curve\"", "match/drive/a.go: match/drive may not import match/curve"},
 		{"test imports upwards", "catalog/a_test.go", "package catalog_test\nimport _ \"lowsone/match\"", "catalog/a_test.go: catalog may not import match"},
 		{"import of no part", "match/a.go", "package match\nimport _ \"lowsone/missing\"", "match/a.go: match may not import missing"},
+		{"published values outside tests", "match/a.go", "package match\nimport _ \"lowsone/testdata/sources\"", "match/a.go: match may not import testdata/sources"},
 		{"library away from home", "match/a.go", "package match\nimport _ \"go.etcd.io/bbolt\"", "match/a.go: go.etcd.io/bbolt is at home in catalog/store"},
 		{"sub-package away from home", "match/a.go", "package match\nimport _ \"github.com/blevesearch/bleve/v2/search\"", "match/a.go: github.com/blevesearch/bleve/v2/search is at home in catalog/index"},
 		{"library without home", "match/a.go", "package match\nimport _ \"example.org/x\"", "match/a.go: example.org/x has no home in homes"},

@@ -1,36 +1,16 @@
 package gen
 
 import (
-	"encoding/csv"
-	"os"
-	"path/filepath"
 	"strconv"
 	"testing"
+
+	"lowsone/testdata/sources"
 )
 
 // rows reads one file of testdata/sources as one map a row.
 func rows(t *testing.T, name string) []map[string]string {
 	t.Helper()
-	file, err := os.Open(filepath.Join("..", "..", "..", "..", "testdata", "sources", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	reader := csv.NewReader(file)
-	reader.FieldsPerRecord = -1
-	all, err := reader.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []map[string]string
-	for _, cells := range all[1:] {
-		row := map[string]string{}
-		for i, cell := range cells {
-			row[all[0][i]] = cell
-		}
-		out = append(out, row)
-	}
-	return out
+	return sources.Records[map[string]string](t, name)
 }
 
 // axialCurves are the axial curves of testdata/sources/air_fan_curves.csv at our knots.
