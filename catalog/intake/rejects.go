@@ -56,7 +56,24 @@ func newRejectsFile(o *Options, source string, in *input) (*rejectsFile, error) 
 		// It would be replaced: a link instead of what it leads to, a device for good.
 		return nil, fmt.Errorf("rejected rows cannot go to %q, which is a link or no file", r.path)
 	}
+	if r.given && holdsOther(r.path) {
+		return nil, fmt.Errorf("rejected rows cannot go to %q, which holds something else", r.path)
+	}
 	return r, nil
+}
+
+// holdsOther says whether a file is there that is neither empty nor a list of
+// rejected rows: it is not replaced.
+func holdsOther(path string) bool {
+	f, err := os.Open(path)
+	if err != nil {
+		return false // not there, or not to be read: writing tells
+	}
+	defer f.Close()
+	want := strings.Join(rejectsHeader, ",") + "\n"
+	have := make([]byte, len(want))
+	n, _ := io.ReadFull(f, have)
+	return n > 0 && string(have[:n]) != want
 }
 
 // fileName makes a source's name one that every file system takes.

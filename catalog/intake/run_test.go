@@ -371,3 +371,26 @@ func TestForcedFormat(t *testing.T) {
 		t.Errorf("format = %+v", a.Format)
 	}
 }
+
+// A file that a person names for rejected rows is replaced only where it is such
+// a list, or empty.
+func TestRejectsReplaceNothingElse(t *testing.T) {
+	for name, c := range map[string]struct {
+		text    string
+		refused bool
+	}{
+		"letter":  {"dear sir", true},
+		"half":    {"line,column", true},
+		"rejects": {"line,column,header,cell,reason,hint,row\n3,,,,x,,y\n", false},
+		"empty":   {"", false},
+	} {
+		path := filepath.Join(t.TempDir(), "rejects.csv")
+		if err := os.WriteFile(path, []byte(c.text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		_, err := newRejectsFile(&Options{Rejects: path}, "s", &input{})
+		if got := err != nil; got != c.refused {
+			t.Errorf("%s: refused %v (%v), want %v", name, got, err, c.refused)
+		}
+	}
+}
