@@ -188,7 +188,11 @@ func undoubledCells(line, comma string, spaced bool) []string {
 		end := strings.Index(line+comma, comma)
 		cell := line[:end]
 		if strings.HasPrefix(line, "\"") {
-			end = 2 + strings.Index(line[1:]+comma, "\""+comma)
+			closing := strings.Index(line[1:]+comma, "\""+comma)
+			if closing < 0 {
+				return nil // not closed on its line: such text is refused
+			}
+			end = 2 + closing
 			cell = strings.ReplaceAll(line[1:end-1], "\"\"", "\"")
 		}
 		cells = append(cells, cell)

@@ -34,7 +34,28 @@ type undoubler struct {
 }
 
 func newUndoubler(src io.Reader, comma rune, spaced bool) *undoubler {
-	return &undoubler{src: bufio.NewReaderSize(src, chunk), comma: comma, spaced: spaced, begins: true}
+	return &undoubler{src: bufio.NewReaderSize(feedless{src}, chunk), comma: comma, spaced: spaced, begins: true}
+}
+
+// feedless drops form feeds, as window does, so that what stands on both sides of
+// one is seen side by side.
+type feedless struct{ src io.Reader }
+
+// Read hands on what is no form feed.
+func (f feedless) Read(p []byte) (int, error) {
+	for {
+		n, err := f.src.Read(p)
+		kept := 0
+		for _, b := range p[:n] {
+			if b != '\f' {
+				p[kept] = b
+				kept++
+			}
+		}
+		if kept > 0 || err != nil || len(p) == 0 {
+			return kept, err
+		}
+	}
 }
 
 // Read hands text out.
@@ -61,8 +82,6 @@ func (u *undoubler) step() error {
 	case r == '"':
 		u.marks()
 		return nil
-	case r == '\f':
-		return nil // as in window
 	case r == utf8.RuneError && size == 1:
 		return u.broken()
 	}
