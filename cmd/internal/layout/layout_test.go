@@ -25,16 +25,18 @@ const all = "…"
 
 var parts = []part{
 	{path: "catalog/quantity", kind: pure},
+	{path: "acoustics", imports: []string{"catalog/quantity"}, kind: kernel},
+	{path: "acoustics/loudness", imports: []string{"catalog/quantity", "acoustics"}, kind: kernel, later: true},
 	{path: "catalog", imports: []string{"catalog/quantity"}, kind: pure},
 	{path: "catalog/tabular"},
-	{path: "catalog/partscsv", imports: []string{"catalog", "catalog/quantity", "catalog/tabular"}},
+	// partscsv weighs band levels, to hold their sum against the level stated.
+	{path: "catalog/partscsv", imports: []string{"catalog", "catalog/quantity", "catalog/tabular", "acoustics"}},
 	{path: "catalog/index"},
 	{path: "catalog/store", imports: []string{"catalog", "catalog/quantity", "catalog/index"}},
 	// intake hands on the forced delimiter, encoding and decimal mark of tabular.
 	{path: "catalog/intake", imports: []string{"catalog", "catalog/quantity", "catalog/tabular", "catalog/partscsv", "catalog/store"}},
-	{path: "acoustics", imports: []string{"catalog/quantity"}, kind: kernel},
-	{path: "acoustics/loudness", imports: []string{"catalog/quantity"}, kind: kernel, later: true},
-	{path: "acoustics/recording", imports: []string{"catalog/quantity"}, later: true},
+	// recording reads tables of band levels beside sound files.
+	{path: "acoustics/recording", imports: []string{"catalog/quantity", "catalog/tabular", "acoustics", "acoustics/loudness"}, later: true},
 	{path: "match/air", kind: kernel},
 	{path: "match/curve", imports: []string{"match/air"}, kind: kernel},
 	{path: "match/thermal", imports: []string{"match/air"}, kind: kernel, later: true},
@@ -45,10 +47,11 @@ var parts = []part{
 		"match/air", "match/curve", "match/thermal", "match/drive", "match/resistance",
 	}, kind: pure},
 	{path: "match/sample", imports: []string{
-		"match", "acoustics", "match/air", "match/curve", "match/thermal", "match/drive",
+		"match", "catalog", "catalog/quantity", "acoustics", "acoustics/loudness",
+		"match/air", "match/curve", "match/thermal", "match/drive", "match/resistance",
 	}, kind: pure, later: true},
 	{path: "match/devicefile", imports: []string{
-		"match", "catalog", "catalog/quantity", "match/curve", "match/thermal", "match/resistance",
+		"match", "catalog", "catalog/quantity", "acoustics", "match/curve", "match/thermal", "match/resistance",
 	}},
 	{path: "match/trial", imports: []string{
 		"match", "match/sample", "match/thermal", "match/devicefile", "catalog/quantity", "catalog/tabular",
@@ -82,6 +85,8 @@ var homes = map[string][]string{
 	"github.com/vbauerster/cupwriter":          {"cmd/internal/view"}, // the width of a terminal; mpb brings it
 	"gonum.org/v1/gonum":                       {"match", "match/...", "acoustics", "acoustics/..."},
 	"github.com/gofrs/flock":                   {"catalog/store"},
+	"github.com/go-audio":                      {"acoustics/recording"},
+	"github.com/xuri/excelize/v2":              {"catalog/tabular"},
 	"golang.org/x/text":                        {helper},
 	"github.com/agnivade/levenshtein":          {helper},
 	"github.com/adrg/xdg":                      {helper},
