@@ -19,6 +19,21 @@ func TestNoAllocation(t *testing.T) {
 	}
 }
 
+// So does everything about one spectrum.
+func TestNoAllocationOnSpectra(t *testing.T) {
+	pink := Thirds{}
+	var sink float64
+	allocs := testing.AllocsPerRun(100, func() {
+		s := pink.ScaledTo(level(40))
+		s = s.Plus(3)
+		s = SumThirds(&s, &pink)
+		sink += s.A().DB() + float64(s.C()+s.Overall())
+	})
+	if allocs != 0 {
+		t.Errorf("%v allocations a run, want none (result %v)", allocs, sink)
+	}
+}
+
 func BenchmarkLevelOfOneFan(b *testing.B) {
 	var sink float64
 	for b.Loop() {

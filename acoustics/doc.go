@@ -16,6 +16,9 @@
 //
 //   - [Bies] Bies, Hansen, Howard, Engineering Noise Control, 5th edition:
 //     adding levels (ch. 1), direct and reverberant field (ch. 6).
+//   - [IEC61260] IEC 61260-1:2014, octave-band and fractional-octave-band
+//     filters: mid-band frequencies, exact and nominal.
+//   - [IEC61672] IEC 61672-1:2013, sound level meters: A- and C-weighting.
 //   - [ISO3746] ISO 3746:2010, sound power by the survey method: background
 //     correction K1.
 //   - [ISO532-1] ISO 532-1:2017, Zwicker loudness: sone and phon.
