@@ -13,7 +13,7 @@ import (
 )
 
 // wanted is the record of the design: the columns of the tool's own CSV.
-const wanted = "part,maker,kind,width_mm,height_mm,depth_mm,hole_pitch_mm,voltage_v,voltage_min_v,voltage_max_v,supply,current_a,power_w,leads,connector,tach_per_rev,pwm,start_voltage_v,frequency_hz,airflow_m3h,static_pressure_pa,curve,speed_rpm,noise_dba,noise_kind,noise_distance_m,blades,bearing,life_h,life_temp_c,temp_max_c,price,currency,supplier,order_code,stock,description"
+const wanted = "part,maker,kind,width_mm,height_mm,depth_mm,hole_pitch_mm,voltage_v,voltage_min_v,voltage_max_v,supply,current_a,power_w,leads,connector,tach_per_rev,pwm,start_voltage_v,frequency_hz,airflow_m3h,static_pressure_pa,curve,speed_rpm,noise_dba,noise_kind,noise_distance_m,noise_bands,blades,bearing,life_h,life_temp_c,temp_max_c,price,currency,supplier,order_code,stock,description"
 
 func TestFieldNames(t *testing.T) {
 	if diff := cmp.Diff(strings.Split(wanted, ","), FieldNames()); diff != "" {
@@ -39,6 +39,8 @@ func draw(t *rapid.T, d *Field) string {
 		return Number(float64(rapid.IntRange(int(d.Low), int(math.Min(d.High, 1e6))).Draw(t, d.Name)))
 	case Points:
 		return "0:40;10:30;20:0"
+	case Bands:
+		return "63:41;125:38.5;250:-3"
 	case Text:
 		return rapid.StringMatching(`[A-Za-z0-9äß=+@-]([A-Za-z0-9 äß=+@-]{0,10}[A-Za-z0-9])?`).Draw(t, d.Name)
 	default:
@@ -208,6 +210,21 @@ func TestColumns(t *testing.T) {
 		if q, p := cols.Curve(i); len(q) != want || len(p) != want {
 			t.Errorf("curve of row %d has %d points, want %d", i, len(q), want)
 		}
+	}
+}
+
+func TestColumnsOfBands(t *testing.T) {
+	cols := ColumnsOf(
+		fanWith(t, "part", "A"), fanWith(t, "part", "B", "noise_bands", "63:41;125:38"),
+		fanWith(t, "part", "C"), fanWith(t, "part", "D", "noise_bands", "250:30"),
+	)
+	for i, want := range []string{"", "63:41;125:38", "", "250:30", ""} {
+		if got := FormatBands(cols.Bands(i)); got != want {
+			t.Errorf("bands of row %d = %q, want %q", i, got, want)
+		}
+	}
+	if none := ColumnsOf(fanWith(t, "part", "A")); none.BandRows != nil || none.BandEnd != nil || none.Bands(0) != nil {
+		t.Errorf("a row without bands costs %v, %v", none.BandRows, none.BandEnd)
 	}
 }
 

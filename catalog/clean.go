@@ -54,6 +54,9 @@ func (d *Field) parse(text string) (Value, error) {
 	case Points:
 		curve, err := ParseCurve(text)
 		return Value{Curve: curve}, err
+	case Bands:
+		bands, err := ParseBands(text)
+		return Value{Bands: bands}, err
 	default:
 		return d.parseNumber(text)
 	}
@@ -128,6 +131,8 @@ func (d *Field) Format(f *Fan) string {
 		return d.Choices[int(v.Number)-1]
 	case Points:
 		return FormatCurve(v.Curve)
+	case Bands:
+		return FormatBands(v.Bands)
 	default:
 		return Number(d.InUnit(v.Number))
 	}

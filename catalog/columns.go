@@ -2,6 +2,7 @@ package catalog
 
 import (
 	"math"
+	"slices"
 
 	"lowsone/catalog/quantity"
 )
@@ -22,6 +23,13 @@ type Columns struct {
 	CurveEnd      []uint32
 	CurveFlow     []float64
 	CurvePressure []float64
+
+	// Few fans have bands. BandRows lists the rows that have, rising; those of
+	// the n-th stand in BandLevels at BandEnd[n-1] to BandEnd[n] (from 0 for the
+	// first).
+	BandRows   []uint32
+	BandEnd    []uint32
+	BandLevels []quantity.BandLevel
 }
 
 // Strings holds many texts in one piece of memory.
@@ -78,6 +86,20 @@ func (c *Columns) Curve(i int) (flow, pressure []float64) {
 	return c.CurveFlow[begin:end], c.CurvePressure[begin:end]
 }
 
+// Bands gives the band levels of row i, unweighted, as a view; empty where none
+// were given.
+func (c *Columns) Bands(i int) []quantity.BandLevel {
+	n, ok := slices.BinarySearch(c.BandRows, uint32(i))
+	if !ok {
+		return nil
+	}
+	begin := uint32(0)
+	if n > 0 {
+		begin = c.BandEnd[n-1]
+	}
+	return c.BandLevels[begin:c.BandEnd[n]]
+}
+
 // ColumnsOf builds the columns of a few fans; many are built with a Builder.
 func ColumnsOf(fans ...*Fan) *Columns {
 	var b ColumnsBuilder
@@ -114,6 +136,8 @@ func (b *ColumnsBuilder) Append(f *Fan) {
 			b.c.Texts[id].End = append(b.c.Texts[id].End, uint32(len(b.text[id])))
 		case d.Form == Points:
 			b.appendCurve(v.Curve)
+		case d.Form == Bands:
+			b.appendBands(v.Bands)
 		}
 	}
 	b.c.Rows++
@@ -125,6 +149,15 @@ func (b *ColumnsBuilder) appendCurve(curve []CurvePoint) {
 		b.c.CurvePressure = append(b.c.CurvePressure, float64(p.Pressure))
 	}
 	b.c.CurveEnd = append(b.c.CurveEnd, uint32(len(b.c.CurveFlow)))
+}
+
+func (b *ColumnsBuilder) appendBands(bands []quantity.BandLevel) {
+	if len(bands) == 0 {
+		return
+	}
+	b.c.BandRows = append(b.c.BandRows, uint32(b.c.Rows))
+	b.c.BandLevels = append(b.c.BandLevels, bands...)
+	b.c.BandEnd = append(b.c.BandEnd, uint32(len(b.c.BandLevels)))
 }
 
 // Columns gives what was collected. The builder must not be used afterwards.

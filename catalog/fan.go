@@ -39,6 +39,7 @@ type Fan struct {
 	Noise          quantity.Known[quantity.Decibel] // A-weighted; what it is stands in NoiseKind
 	NoiseKind      quantity.Known[NoiseKind]
 	NoiseDistance  quantity.Known[quantity.Length]
+	NoiseBands     []quantity.BandLevel // unweighted, rising frequency; of NoiseKind at NoiseDistance; empty where none were given
 
 	Blades    quantity.Known[float64]
 	Bearing   string

@@ -35,6 +35,7 @@ const (
 	FieldNoise
 	FieldNoiseKind
 	FieldNoiseDistance
+	FieldNoiseBands
 	FieldBlades
 	FieldBearing
 	FieldLife
@@ -60,15 +61,17 @@ const (
 	Quantity             // a number of Unit
 	Money                // an amount in the record's currency
 	Points               // curve points, flow:pressure pairs
+	Bands                // band levels, frequency:level pairs
 )
 
 // Value is a field's content: Number for counts, money and quantities (SI),
 // and for choices the index into Choices plus one; Text for texts; Curve for
-// points.
+// points; Bands for bands.
 type Value struct {
 	Number float64
 	Text   string
 	Curve  []CurvePoint
+	Bands  []quantity.BandLevel
 }
 
 // Field describes one field of the record.

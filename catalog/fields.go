@@ -32,6 +32,7 @@ var Fields = [NumFields]Field{
 	number(FieldNoise, "noise_dba", "noise", "dB(A)", func(f *Fan) *quantity.Known[quantity.Decibel] { return &f.Noise }).within(10, 130).essential(),
 	choice(FieldNoiseKind, "noise_kind", "kind of noise value", noiseKindNames, func(f *Fan) *quantity.Known[NoiseKind] { return &f.NoiseKind }),
 	number(FieldNoiseDistance, "noise_distance_m", "noise distance", "m", func(f *Fan) *quantity.Known[quantity.Length] { return &f.NoiseDistance }).within(0.05, 50),
+	bands(FieldNoiseBands, "noise_bands", "noise by bands", func(f *Fan) *[]quantity.BandLevel { return &f.NoiseBands }),
 	count(FieldBlades, "blades", "blades", func(f *Fan) *quantity.Known[float64] { return &f.Blades }).within(2, 200),
 	text(FieldBearing, "bearing", "bearing", func(f *Fan) *string { return &f.Bearing }),
 	number(FieldLife, "life_h", "life", "h", func(f *Fan) *quantity.Known[quantity.Time] { return &f.Life }).within(100, 2e6),
@@ -77,6 +78,24 @@ func points(id FieldID, name, title string, at func(*Fan) *[]CurvePoint) Field {
 				v.Curve = nil
 			}
 			*at(f) = v.Curve
+		},
+	}
+}
+
+func bands(id FieldID, name, title string, at func(*Fan) *[]quantity.BandLevel) Field {
+	return Field{
+		ID: id, Name: name, Title: title, Form: Bands,
+		get: func(f *Fan) (Value, quantity.Origin) {
+			if b := *at(f); len(b) > 0 {
+				return Value{Bands: b}, quantity.Cell
+			}
+			return Value{}, quantity.Unknown
+		},
+		set: func(f *Fan, v Value, o quantity.Origin) {
+			if o == quantity.Unknown {
+				v.Bands = nil
+			}
+			*at(f) = v.Bands
 		},
 	}
 }

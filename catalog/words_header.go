@@ -295,7 +295,7 @@ var headerTable = [NumFields]headerWords{
 		},
 		hint: [...]string{"", "sound, level, acoustic", "Schall, Pegel", "son, acoustique, niveau", "sonido, nivel, acústico"},
 		sign: "Lp, Lw, L",
-		not: "distance, Abstand, Entfernung, distancia, kind, Art, spectrum, Spektrum, filter, class, Klasse, number, type," +
+		not: "distance, Abstand, Entfernung, distancia, kind, Art, spectrum, Spektrum, spectre, espectro, octave, octava, Oktav, third, Terz, tiers, tercio, band, bands, bandes, bandas, filter, class, Klasse, number, type," +
 			" sone",
 	},
 	FieldNoiseKind: {
@@ -309,6 +309,16 @@ var headerTable = [NumFields]headerWords{
 			"distance de mesure, distance bruit, distance du microphone",
 			"distancia de medida, distancia de medición, distancia ruido",
 		},
+	},
+	FieldNoiseBands: {
+		proof: [...]string{
+			"",
+			"spectrum, sound spectrum, noise spectrum, octave bands, octave band levels, octave band spectrum, octave levels, octave spectrum, third octave bands, third octave band levels, third octave levels, third octave spectrum, band levels, sound pressure spectrum, sound power spectrum",
+			"Spektrum, Schallspektrum, Geräuschspektrum, Frequenzspektrum, Oktavpegel, Oktavband, Oktavbänder, Oktavbandpegel, Oktavspektrum, Oktavschallpegel, Terzpegel, Terzband, Terzbänder, Terzbandpegel, Terzspektrum, Terzschallpegel, Bandpegel",
+			"spectre, spectre sonore, spectre acoustique, spectre de bruit, bandes d'octave, spectre par bande d'octave, spectre en bandes d'octave, niveaux par bande d'octave, tiers d'octave, spectre par tiers d'octave, niveaux par tiers d'octave",
+			"espectro, espectro sonoro, espectro acústico, espectro de ruido, bandas de octava, espectro por bandas de octava, niveles por bandas de octava, tercios de octava, espectro por tercios de octava, niveles por tercios de octava",
+		},
+		not: "distance, Abstand, Entfernung, distancia, filter, number, date, file, image, link, URL, Datei, Bild",
 	},
 	FieldBlades: {
 		proof: [...]string{

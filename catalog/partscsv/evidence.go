@@ -72,6 +72,10 @@ func (b *builder) observe(c *column, text string, e *evidence) {
 		if _, err := catalog.ParseCurve(text); err == nil {
 			e.read++
 		}
+	case catalog.Bands:
+		if _, err := catalog.ParseBands(text); err == nil {
+			e.read++
+		}
 	case catalog.Choice:
 		if b.isChoice(c, text) {
 			e.read++

@@ -20,7 +20,7 @@ func (b *builder) addEvidence(g *guess, s catalog.Strength) bool {
 		return b.addText(g, s)
 	case catalog.Money:
 		return b.addMoney(g, s)
-	case catalog.Points:
+	case catalog.Points, catalog.Bands:
 		return true
 	}
 	if len(g.column.header.units) > 0 {

@@ -136,6 +136,8 @@ func (r *Reader) byForm(c *column, text string) {
 		r.choice(c, text)
 	case catalog.Points:
 		r.curve(c, text)
+	case catalog.Bands:
+		r.bands(c, text)
 	default:
 		r.number(c, text)
 		r.headerConditions(c)

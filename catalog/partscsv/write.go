@@ -40,6 +40,7 @@ type ownRow struct {
 	Noise          string `csv:"noise_dba"`
 	NoiseKind      string `csv:"noise_kind"`
 	NoiseDistance  string `csv:"noise_distance_m"`
+	NoiseBands     string `csv:"noise_bands"`
 	Blades         string `csv:"blades"`
 	Bearing        string `csv:"bearing"`
 	Life           string `csv:"life_h"`
@@ -59,7 +60,7 @@ func (o *ownRow) cells() [catalog.NumFields]*string {
 		&o.Part, &o.Maker, &o.Kind, &o.Width, &o.Height, &o.Depth, &o.HolePitch,
 		&o.Voltage, &o.VoltageMin, &o.VoltageMax, &o.Supply, &o.Current, &o.Power, &o.Leads, &o.Connector,
 		&o.TachPerRev, &o.PWM, &o.StartVoltage, &o.Frequency, &o.Airflow, &o.StaticPressure, &o.Curve,
-		&o.Speed, &o.Noise, &o.NoiseKind, &o.NoiseDistance, &o.Blades, &o.Bearing, &o.Life, &o.LifeTemp,
+		&o.Speed, &o.Noise, &o.NoiseKind, &o.NoiseDistance, &o.NoiseBands, &o.Blades, &o.Bearing, &o.Life, &o.LifeTemp,
 		&o.TempMax, &o.Price, &o.Currency, &o.Supplier, &o.OrderCode, &o.Stock, &o.Description,
 	}
 }

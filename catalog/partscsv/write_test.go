@@ -65,6 +65,8 @@ func drawValue(t *rapid.T, d *catalog.Field) (catalog.Value, bool) {
 		return catalog.Value{Number: float64(rapid.IntRange(1, len(d.Choices)).Draw(t, d.Name))}, true
 	case catalog.Points:
 		return catalog.Value{Curve: drawCurve(t)}, true
+	case catalog.Bands:
+		return catalog.Value{Bands: drawBands(t)}, true
 	case catalog.Count:
 		return catalog.Value{Number: float64(rapid.IntRange(int(d.Low), int(min(d.High, 1e6))).Draw(t, d.Name))}, true
 	}
@@ -184,4 +186,15 @@ func TestEstimatesAreNotWritten(t *testing.T) {
 	if got := strings.Split(out.String(), "\n")[1]; strings.Contains(got, "12") {
 		t.Errorf("row = %s, want no estimated voltage", got)
 	}
+}
+
+func drawBands(t *rapid.T) []quantity.BandLevel {
+	first := 63.0
+	var bands []quantity.BandLevel
+	for range rapid.IntRange(1, 7).Draw(t, "bands") {
+		level := float64(rapid.IntRange(0, 1000).Draw(t, "level")) / 10
+		bands = append(bands, quantity.BandLevel{Frequency: quantity.Frequency(first), Level: quantity.Decibel(level)})
+		first *= 2
+	}
+	return bands
 }

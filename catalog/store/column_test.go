@@ -6,9 +6,11 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"pgregory.net/rapid"
 
 	"lowsone/catalog"
+	"lowsone/catalog/quantity"
 )
 
 // sizes of the sets that values are drawn from: each form of a chunk comes up.
@@ -93,6 +95,40 @@ func TestTextChunks(t *testing.T) {
 	})
 }
 
+// Rows keep their bands over the borders of chunks, and those without cost
+// nothing.
+func TestBandChunks(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		rows := rapid.IntRange(1, 40).Draw(t, "rows")
+		split := rapid.IntRange(0, rows).Draw(t, "split")
+		fans := make([]*catalog.Fan, rows)
+		for i := range fans {
+			fans[i] = &catalog.Fan{Part: "A1"}
+			for j := range max(0, rapid.IntRange(-4, 9).Draw(t, "bands")) {
+				fans[i].NoiseBands = append(fans[i].NoiseBands, quantity.BandLevel{Frequency: quantity.Frequency(j), Level: quantity.Decibel(i)})
+			}
+		}
+		var back catalog.Columns
+		for _, part := range [][2]int{{0, split}, {split, rows}} {
+			chunk := encodeBands(catalog.ColumnsOf(fans[part[0]:part[1]]...))
+			if err := decodeBands(chunk, part[0], part[1], &back); err != nil {
+				t.Fatal(err)
+			}
+			if err := decodeBands(chunk[:len(chunk)-1], part[0], part[1], &catalog.Columns{}); err == nil {
+				t.Fatal("a shortened chunk is read")
+			}
+		}
+		for i, f := range fans {
+			if got := back.Bands(i); !cmp.Equal(got, f.NoiseBands, cmpopts.EquateEmpty()) {
+				t.Fatalf("row %d has %v, had %v", i, got, f.NoiseBands)
+			}
+		}
+	})
+	if chunk := encodeBands(catalog.ColumnsOf(&catalog.Fan{Part: "A1"}, &catalog.Fan{Part: "A2"})); len(chunk) != 1 {
+		t.Errorf("no bands take %d bytes, want 1", len(chunk))
+	}
+}
+
 // FuzzChunk: no bytes make a chunk decoder panic or give more or fewer rows
 // than asked for.
 func FuzzChunk(f *testing.F) {
@@ -103,6 +139,7 @@ func FuzzChunk(f *testing.F) {
 	f.Add(encodeTexts(c.Texts[catalog.FieldPart]), 300)
 	f.Add(encodeTexts(c.Texts[catalog.FieldMaker]), 300)
 	f.Add(encodeCurves(c), 300)
+	f.Add(encodeBands(c), 300)
 	f.Fuzz(func(t *testing.T, chunk []byte, rows int) {
 		if rows < 0 || rows > chunkRows {
 			return
@@ -117,6 +154,14 @@ func FuzzChunk(f *testing.F) {
 			}
 			if len(s.End) != rows {
 				t.Fatalf("%d texts of %d", len(s.End), rows)
+			}
+		}
+		var bands catalog.Columns
+		if err := decodeBands(chunk, 7, 7+rows, &bands); err == nil {
+			for i := range 7 + rows {
+				if got := bands.Bands(i); i < 7 && len(got) > 0 {
+					t.Fatalf("row %d, before the chunk, has bands %v", i, got)
+				}
 			}
 		}
 		var columns catalog.Columns

@@ -196,8 +196,8 @@ func TestNewerFormat(t *testing.T) {
 	dir := t.TempDir()
 	fill(t, dir, "a.csv", part("A1"))
 	overwrite(t, filepath.Join(dir, generationName(1), manifestFile), func([]byte) []byte {
-		content := json.RawMessage(`{"format": 2, "rows": "many"}`)
-		b, err := json.Marshal(sealed{crc32.Checksum([]byte(`{"format":2,"rows":"many"}`), castagnoli), content})
+		content := fmt.Appendf(nil, `{"format":%d,"rows":"many"}`, formatVersion+1)
+		b, err := json.Marshal(sealed{crc32.Checksum(content, castagnoli), content})
 		if err != nil {
 			t.Fatal(err)
 		}

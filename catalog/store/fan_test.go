@@ -35,7 +35,7 @@ func anyFan() *rapid.Generator[*catalog.Fan] {
 }
 
 func anyOrigin(t *rapid.T, d *catalog.Field) quantity.Origin {
-	if d.Form == catalog.Text || d.Form == catalog.Points {
+	if d.Form == catalog.Text || d.Form == catalog.Points || d.Form == catalog.Bands {
 		return quantity.Cell // the record keeps no other for these
 	}
 	return rapid.SampledFrom([]quantity.Origin{quantity.Cell, quantity.Estimate, quantity.Default}).Draw(t, "origin")
@@ -51,6 +51,10 @@ func anyValue(t *rapid.T, d *catalog.Field) (v catalog.Value) {
 	case catalog.Points:
 		for range rapid.IntRange(1, 4).Draw(t, "points") {
 			v.Curve = append(v.Curve, catalog.CurvePoint{Flow: quantity.Flow(number.Draw(t, "flow")), Pressure: quantity.Pressure(number.Draw(t, "pressure"))})
+		}
+	case catalog.Bands:
+		for range rapid.IntRange(1, 28).Draw(t, "bands") {
+			v.Bands = append(v.Bands, quantity.BandLevel{Frequency: quantity.Frequency(number.Draw(t, "frequency")), Level: quantity.Decibel(number.Draw(t, "level"))})
 		}
 	default:
 		v.Number = number.Draw(t, "number")
@@ -96,6 +100,11 @@ func inventedFans(n int) []*catalog.Fan {
 			for j := range 6 {
 				x := float64(j) / 5
 				f.Curve = append(f.Curve, catalog.CurvePoint{Flow: quantity.Flow(x*flow) * quantity.CubicMetrePerHour, Pressure: quantity.Pressure(pressure * (1 - x*x))})
+			}
+		}
+		if i%50 == 3 {
+			for j := range 9 {
+				f.NoiseBands = append(f.NoiseBands, quantity.BandLevel{Frequency: quantity.Frequency(31.25 * math.Pow(2, float64(j))), Level: quantity.Decibel(10 + 30*r.Float64())})
 			}
 		}
 		fans[i] = f

@@ -103,6 +103,8 @@ func encodeColumn(d *catalog.Field, c *catalog.Columns) []byte {
 		return encodeCodes(c.Codes[d.ID])
 	case d.Form == catalog.Points:
 		return encodeCurves(c)
+	case d.Form == catalog.Bands:
+		return encodeBands(c)
 	}
 	return encodeTexts(c.Texts[d.ID])
 }

@@ -61,6 +61,8 @@ func (l *columnLoader) load(d *catalog.Field, to *catalog.Columns) error {
 	case d.Form == catalog.Points:
 		to.CurveEnd, to.CurveFlow, to.CurvePressure = make([]uint32, 0, rows), nil, nil
 		return l.chunks(func(begin, end int, chunk []byte) error { return decodeCurves(chunk, end-begin, to) })
+	case d.Form == catalog.Bands:
+		return l.chunks(func(begin, end int, chunk []byte) error { return decodeBands(chunk, begin, end, to) })
 	}
 	t := texts{end: make([]uint32, 0, rows)}
 	err := l.chunks(func(begin, end int, chunk []byte) error { return t.decode(chunk, end-begin) })

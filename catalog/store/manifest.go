@@ -15,8 +15,8 @@ import (
 )
 
 // formatVersion is the form of a generation. A program reads those up to its
-// own.
-const formatVersion = 1
+// own. Form 2 has fields of bands.
+const formatVersion = 2
 
 // manifest says what a generation holds. It is written last: a generation
 // without one was never finished.

@@ -18,7 +18,7 @@ import (
 //	head length, head: source line, remarks
 //	body: number of values, values, number of extras, extras (header, text)
 //	value: field number × 4 + origin, then the number (8 bytes), the text, the
-//	choice or the points
+//	choice, the points or the bands
 //
 // The head holds what may differ between two readings of one and the same fan;
 // the body's hash is its fingerprint. The source's name is kept once for all
@@ -97,6 +97,10 @@ func unstorable(d *catalog.Field, v catalog.Value, origin quantity.Origin) strin
 		return !finite(float64(p.Flow)) || !finite(float64(p.Pressure))
 	}):
 		return "has a point that is no pair of numbers"
+	case slices.ContainsFunc(v.Bands, func(l quantity.BandLevel) bool {
+		return !finite(float64(l.Frequency)) || !finite(float64(l.Level))
+	}):
+		return "has a band that is no pair of numbers"
 	}
 	return ""
 }
@@ -115,6 +119,8 @@ func appendValue(b []byte, d *catalog.Field, v catalog.Value) []byte {
 			b = appendFloat(appendFloat(b, float64(p.Flow)), float64(p.Pressure))
 		}
 		return b
+	case catalog.Bands:
+		return appendBands(b, v.Bands)
 	default:
 		return appendFloat(b, v.Number)
 	}
@@ -182,6 +188,8 @@ func decodeValue(c *cursor, d *catalog.Field) (v catalog.Value) {
 		for i := range v.Curve {
 			v.Curve[i] = catalog.CurvePoint{Flow: quantity.Flow(c.float()), Pressure: quantity.Pressure(c.float())}
 		}
+	case catalog.Bands:
+		v.Bands = c.bands(nil)
 	default:
 		v.Number = c.float()
 	}

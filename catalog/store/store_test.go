@@ -15,6 +15,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lowsone/catalog"
+	"lowsone/catalog/quantity"
 )
 
 var day = time.Date(2031, 5, 4, 3, 2, 1, 0, time.UTC)
@@ -124,11 +125,15 @@ func sameColumns(t tester, got, want *catalog.Columns) {
 				code           uint8
 				text           string
 				flow, pressure []float64
+				bands          []quantity.BandLevel
 			}
 			of := func(c *catalog.Columns) (v cell) {
 				v = cell{number: bits(c.Number(id, i)), code: c.Code(id, i), text: c.Text(id, i)}
 				if id == catalog.FieldCurve {
 					v.flow, v.pressure = c.Curve(i)
+				}
+				if id == catalog.FieldNoiseBands {
+					v.bands = c.Bands(i)
 				}
 				return v
 			}
