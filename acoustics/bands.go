@@ -50,3 +50,25 @@ var ThirdNominal = [NumThirds]float64{
 // OctaveNominal lists the nominal mid-band frequencies in Hz of octaves.
 // [IEC61260]
 var OctaveNominal = [NumOctaves]float64{31.5, 63, 125, 250, 500, 1000, 2000, 4000, 8000}
+
+// ThirdOf gives the third octave that f lies in; ok is false below 22.4 Hz and
+// from 14.1 kHz, where none of these bands lies. [IEC61260]
+func ThirdOf(f quantity.Frequency) (i int, ok bool) {
+	exponent := 10 * math.Log10(float64(f))
+	if !(exponent >= firstThird-0.5 && exponent < firstThird+NumThirds-0.5) {
+		return 0, false
+	}
+	return int(math.Floor(exponent+0.5)) - firstThird, true
+}
+
+// nearestThird gives the third octave nearest to f, the first and the last for
+// all that lies beyond; the first where f is no frequency.
+func nearestThird(f quantity.Frequency) int {
+	if i, ok := ThirdOf(f); ok {
+		return i
+	}
+	if f > OctaveHz(0) {
+		return NumThirds - 1
+	}
+	return 0
+}

@@ -2,6 +2,7 @@ package acoustics
 
 import (
 	"math"
+	"strconv"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -62,3 +63,6 @@ func TestSumThirds(t *testing.T) {
 		t.Errorf("sum with an unknown band = %v, want NaN in band 5 alone", sum)
 	}
 }
+
+// trimmed writes a number with the digits it needs.
+func trimmed(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
