@@ -14,10 +14,10 @@ const (
 	SpeedExponentHigh = 60.0
 )
 
-// Below slowRatio the noise of bearing, motor and chopped supply, which falls
+// Below SlowRatio the noise of bearing, motor and chopped supply, which falls
 // less, takes over from that of the air: common practice, without a source.
 const (
-	slowRatio    = 0.5
+	SlowRatio    = 0.5
 	slowExponent = 40.0
 )
 
@@ -42,8 +42,8 @@ func UnderFloor(l quantity.SoundPressureLevel) bool { return l.DB() < Floor }
 // Continuing with 40 below half speed is common practice without a source, so
 // extrapolated marks it.
 func AtSpeed(l quantity.SoundPressureLevel, r float64) (level quantity.SoundPressureLevel, extrapolated bool) {
-	if r < slowRatio {
-		return l.Plus(bySpeed(SpeedExponent, slowRatio) + bySpeed(slowExponent, r/slowRatio)), true
+	if r < SlowRatio {
+		return l.Plus(bySpeed(SpeedExponent, SlowRatio) + bySpeed(slowExponent, r/SlowRatio)), true
 	}
 	return l.Plus(bySpeed(SpeedExponent, r)), false
 }

@@ -11,8 +11,18 @@ import (
 	"lowsone/match/thermal"
 )
 
-// ranking puts the field into the answer.
+// ranking puts the field into the answer, in its order.
 func (p *problem) ranking(f *field) (*Ranking, error) {
+	order := make([]int, len(f.fine))
+	for i := range order {
+		order[i] = i
+	}
+	return p.rankingOf(f, order, p.req.Top)
+}
+
+// rankingOf puts the field into the answer, in the order of the places given,
+// the first top of them in words; 0: all.
+func (p *problem) rankingOf(f *field, order []int, top int) (*Ranking, error) {
 	r := &Ranking{
 		Baseline: p.known.baseline(p.task.offset), System: p.known.system,
 		Need: p.task.need, NeedFrom: p.needFrom, Listener: float64(p.req.Listener),
@@ -20,18 +30,18 @@ func (p *problem) ranking(f *field) (*Ranking, error) {
 		Seat: p.seat, Looked: f.looked, NotAsked: f.unclear, Total: len(f.fine),
 	}
 	front := pareto(f.fine)
-	shown := len(f.fine)
-	if p.req.Top > 0 {
-		shown = min(shown, p.req.Top)
+	shown := len(order)
+	if top > 0 {
+		shown = min(shown, top)
 	}
-	for i := range shown {
-		c := &f.fine[i]
+	for i, at := range order[:shown] {
+		c := &f.fine[at]
 		out, err := p.candidate(c)
 		if err != nil {
 			return nil, err
 		}
-		out.Rank, out.Pareto = i+1, front[i]
-		out.Tie = i > 0 && tie(&f.fine[0], c, p.req.Room)
+		out.Rank, out.Pareto = i+1, front[at]
+		out.Tie = i > 0 && tie(&f.fine[order[0]], c, p.req.Room)
 		r.Candidates = append(r.Candidates, out)
 	}
 	for _, why := range slices.Sorted(maps.Keys(f.lacking)) {

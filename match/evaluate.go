@@ -91,8 +91,9 @@ func (t *task) speeds(e *evaluation, found float64) lack {
 		return lackSpeed
 	}
 	e.top = top
+	e.top *= r.by.speed()
 	if !math.IsNaN(found) {
-		e.top = math.Max(top, found)
+		e.top = math.Max(e.top, found)
 	}
 	e.lowest, e.floor = drive.LowestSpeed(drive.Fan{
 		Supply: drive.Supply(r.supply), PWM: r.pwm, StartVoltage: r.start, NominalVoltage: r.nominal, RatedSpeed: r.turns, Top: e.top,

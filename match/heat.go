@@ -79,9 +79,9 @@ func (e *NoFlowError) Hint() string {
 	return "less heat, a cooler room, better contact to the heat sink, or a limit that allows more"
 }
 
-// cool prepares the spots of a path that was found at the working point of s.
-// Without spots it gives nil.
-func cool(path *Path, around Surroundings, s *System) (*cooling, error) {
+// cool prepares the spots of a path that was found at the working point of s; x
+// draws what of them is not certain, nil spans it. Without spots it gives nil.
+func cool(path *Path, around Surroundings, s *System, x *Draw) (*cooling, error) {
 	if len(path.Spots) == 0 {
 		return nil, nil
 	}
@@ -95,7 +95,7 @@ func cool(path *Path, around Surroundings, s *System) (*cooling, error) {
 	}
 	var each []thermal.Need
 	for i := range path.Spots {
-		model, err := c.model(path, &path.Spots[i], then)
+		model, err := c.model(path, &path.Spots[i], then, x.spot(i))
 		if err != nil {
 			return nil, fmt.Errorf("spot %q: %w", path.Spots[i].Name, err)
 		}
@@ -172,8 +172,11 @@ func (p *Path) heatNow() (quantity.Power, bool) {
 }
 
 // model makes one spot ready.
-func (c *cooling) model(path *Path, s *Spot, then thermal.Conditions) (thermal.Model, error) {
+func (c *cooling) model(path *Path, s *Spot, then thermal.Conditions, x *SpotDraw) (thermal.Model, error) {
 	spot := thermal.Spot{Name: s.Name, Found: s.Found.Celsius(), Then: then, Limit: s.Limit.Celsius()}
+	if x != nil {
+		spot.Found += x.Found
+	}
 	if inlet, ok := path.Inlet.Get(); ok {
 		spot.Inlet, spot.InletKnown = inlet.Celsius(), true
 	} else if inlet, ok := path.balance().Inlet.Get(); ok {
@@ -197,7 +200,11 @@ func (c *cooling) model(path *Path, s *Spot, then thermal.Conditions) (thermal.M
 		return thermal.Model{}, err
 	}
 	spot.Shares.Air = share
-	return thermal.New(spot)
+	model, err := thermal.New(spot)
+	if err == nil && x != nil {
+		model = model.At(x.Air, x.Solid, x.Film)
+	}
+	return model, err
 }
 
 // airShare gives the part of a spot's rise that the air's own rise makes up,

@@ -25,9 +25,9 @@ func (r *rated) levelAt(ratio, x, rho, offset float64) Level {
 }
 
 func (r *rated) levelAt1m(ratio, x, rho float64) float64 {
-	offBest, _, _ := acoustics.OffBest(wheelOf(r.kind), x/r.free)
-	l, _ := acoustics.AtSpeed(quantity.PressureLevel(r.level).Plus(offBest), ratio)
-	return acoustics.AtDensity(l, quantity.Density(rho)).DB()
+	offBest, low, high := acoustics.OffBest(wheelOf(r.kind), x/r.free)
+	l, _ := acoustics.AtSpeed(quantity.PressureLevel(r.level).Plus(offBest+r.by.offBestBy(low-offBest, high-offBest)), ratio)
+	return acoustics.AtDensity(l, quantity.Density(rho)).DB() + r.by.speedLaw(ratio)
 }
 
 // distanceOffset gives the level at the listener less that at 1 m, free field.

@@ -60,30 +60,43 @@ func prepare(ctx context.Context, cols *catalog.Columns, req Request) (*problem,
 	for _, part := range req.Exclude {
 		p.exclude[catalog.FoldKey(part)] = true
 	}
-	seat := p.seatWithAir()
-	lowest := seat.VoltageLow
-	if !lowest.Known() {
-		lowest = seat.Voltage
-	}
-	p.task = task{
-		system: d.system.curve(), density: d.system.Density,
-		offset: distanceOffset(req.Listener), volts: orNaN(seat.Voltage), least: orNaN(lowest), slow: seat.SlowBy,
-		fit: newFit(seat, req.Path.Fitted, req.Path.Fans),
-	}
-	if p.seat, err = install(&req.Path, d); err != nil {
-		return nil, err
-	}
-	p.task.offset += p.seat.Offset
-	if p.cooling, err = cool(&p.req.Path, req.Around, &d.system); err != nil {
-		return nil, err
-	}
-	if err = p.settleNeed(); err != nil {
+	if err = p.settle(nil); err != nil {
 		return nil, err
 	}
 	if req.Path.Way.Assumed {
 		p.task.scenario, err = p.scenarios()
 	}
 	return p, err
+}
+
+// settle makes the device as it is known ready for candidates; x draws what of
+// it is not certain, nil takes everything as it was given.
+func (p *problem) settle(x *Draw) (err error) {
+	seat := p.seatWithAir()
+	lowest := seat.VoltageLow
+	if !lowest.Known() {
+		lowest = seat.Voltage
+	}
+	fit := p.task.fit
+	if fit == nil {
+		fit = newFit(seat, p.req.Path.Fitted, p.req.Path.Fans)
+	}
+	p.task = task{
+		system: p.known.system.curve(), density: p.known.system.Density,
+		offset: distanceOffset(p.req.Listener), volts: orNaN(seat.Voltage), least: orNaN(lowest), slow: seat.SlowBy,
+		fit: fit,
+	}
+	if p.seat, err = install(&p.req.Path, p.known); err != nil {
+		return err
+	}
+	p.task.offset += p.seat.Offset
+	if x != nil && p.seat.Known {
+		p.task.offset += x.Meter
+	}
+	if p.cooling, err = cool(&p.req.Path, p.req.Around, &p.known.system, x); err != nil {
+		return err
+	}
+	return p.settleNeed()
 }
 
 // settleNeed sets the needed flow and where it comes from. Where watched spots

@@ -30,6 +30,8 @@ type rated struct {
 	distance   float64 // m, of the label; NaN: the silent 1 m
 	mains      mainsChange
 	estimated  fieldSet
+
+	by variation // where the fan is drawn; zero as it was rated
 }
 
 // fieldSet is a set of fields.
@@ -175,7 +177,7 @@ func (g *footing) rateCurve(r *rated, i int) lack {
 		}
 	}
 	r.twoEnded = true
-	r.curve = curve.TwoEnded(shapeOf(r.kind), q0, p0)
+	r.curve = curve.TwoEnded(shapesOf(r.kind).Mean, q0, p0)
 	r.free = q0
 	if r.curve.Len() == 0 {
 		return lackCurve
@@ -202,19 +204,6 @@ func (g *footing) freeOfPoints(r *rated, i int) float64 {
 		return q2
 	}
 	return q2 + p2*(q2-q1)/(p1-p2)
-}
-
-// shapeOf gives the middle shape of a kind's curve. Mixed-flow fans lie
-// between the two.
-func shapeOf(kind catalog.Kind) *curve.Shape {
-	switch kind {
-	case catalog.Centrifugal:
-		return curve.Centrifugal().Mean
-	case catalog.Mixed:
-		return curve.Mixed().Mean
-	default:
-		return curve.Axial().Mean
-	}
 }
 
 // rateLevel brings the label to a sound pressure level at 1 m: a sound power

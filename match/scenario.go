@@ -49,7 +49,7 @@ func (p *problem) needFromSpots() bool { return p.cooling != nil && p.req.Need =
 // est. A share at which their temperatures contradict each other is not
 // possible. Where no flow is enough the need is infinite.
 func (p *problem) coolAt(s *scenario, est resistance.Estimate) (possible bool, err error) {
-	c, err := cool(&p.req.Path, p.req.Around, &System{Estimate: est, Density: s.density})
+	c, err := cool(&p.req.Path, p.req.Around, &System{Estimate: est, Density: s.density}, nil)
 	var shares *thermal.SharesError
 	var air *thermal.AirRiseError
 	switch {

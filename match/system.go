@@ -43,6 +43,8 @@ type known struct {
 	hasAir  bool // the fitted fan has a curve
 	noLevel bool // no level is known of it
 	system  System
+
+	otherWays []Way // that gave an estimate beside path.Way
 }
 
 func know(ctx context.Context, cols *catalog.Columns, path Path, noEstimates bool) (*known, error) {
@@ -106,6 +108,7 @@ func (d *known) estimate(standing curve.Curve) error {
 		return err
 	}
 	d.path.Way = kept[best.Best]
+	d.otherWays = slices.Delete(kept, best.Best, best.Best+1)
 	d.system = System{Estimate: all[best.Best], Apart: best.Pairs, Warnings: best.Warnings}
 	d.system.Others = slices.Delete(all, best.Best, best.Best+1)
 	for _, err := range failed {

@@ -12,9 +12,8 @@ const (
 	LowShare     = 0.40 // and every verdict is tried
 	HighShare    = 0.70 // at these two as well
 
-	shareBand = 0.15 // how far off a share may be; the default's reaches from LowShare to HighShare
-	rareLow   = 0.3  // fans in devices move between
-	rareHigh  = 0.9  // these two shares
+	rareLow  = 0.3 // fans in devices move between
+	rareHigh = 0.9 // these two shares
 )
 
 // Share returns the estimate for a device in which the fan c moves the given
@@ -34,7 +33,7 @@ func Share(c curve.Curve, share float64) (Estimate, error) {
 		q, p := c.Knot(c.Len() - 1)
 		return Estimate{}, &FreeDeliveryError{Q: q, P: p}
 	}
-	low, high := max(share-shareBand, share/2), share+shareBand
+	low, high := max(share-ShareBand, share/2), share+ShareBand
 	e, err := throughFlow(ByShare, c, share*q0, low*q0, high*q0)
 	if err != nil {
 		return Estimate{}, err
@@ -45,10 +44,6 @@ func Share(c curve.Curve, share float64) (Estimate, error) {
 	return e, nil
 }
 
-// flowBand is how far off a mean velocity times an open area may be (common
-// practice: a traverse done with care).
-const flowBand = 0.10
-
 // Flow returns the estimate for a device in which the fan c was measured to
 // move q in m³/s. The span is ±10 %. The error is an *InputError,
 // *ContradictionError, *BeyondCurveError or curve.ErrNoCurve.
@@ -56,5 +51,5 @@ func Flow(c curve.Curve, q float64) (Estimate, error) {
 	if !(q > 0) || math.IsInf(q, 0) {
 		return Estimate{}, &InputError{What: "flow in m³/h", Value: q * hour, Want: "above zero"}
 	}
-	return throughFlow(ByFlow, c, q, (1-flowBand)*q, (1+flowBand)*q)
+	return throughFlow(ByFlow, c, q, (1-FlowBand)*q, (1+FlowBand)*q)
 }

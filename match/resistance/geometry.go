@@ -6,10 +6,6 @@ import (
 	"lowsone/match/curve"
 )
 
-// geometryBand is how far off a loss from drawings may be: screens and sharp
-// edges depend on detail (common practice).
-const geometryBand = 0.30
-
 // Geometry returns the estimate from the pieces of a device's air path, in the
 // air that flows through it; c is the curve of the fitted fan in that air. The
 // working point is the lowest stable crossing of the fan with the path; its span
@@ -33,7 +29,7 @@ func Geometry(c curve.Curve, in Air, path Path) (Estimate, error) {
 		return Estimate{}, err
 	}
 	e := Estimate{Method: ByGeometry, System: s, Assumed: path.assumed()}
-	if err := e.locate(c, geometryBand); err != nil {
+	if err := e.locate(c, GeometryBand); err != nil {
 		return Estimate{}, err
 	}
 	for _, d := range path.doubts(e.Q, in) {
@@ -61,4 +57,15 @@ func (p Path) atWork(c curve.Curve, in Air) (curve.System, error) {
 		s = p.System(q, in)
 	}
 	return s, nil
+}
+
+// Rougher returns the estimate of a device whose loss is factor times that of
+// e, with the working point of the fan c there. The error is an
+// *curve.OutsideError, *curve.SystemError or curve.ErrNoCurve.
+func Rougher(c curve.Curve, e Estimate, factor float64) (Estimate, error) {
+	e.System.A *= factor
+	e.System.B *= factor
+	point, _, err := curve.Operate(c, e.System)
+	e.Q, e.P = point.Q, point.P
+	return e, err
 }

@@ -29,7 +29,6 @@ type HeatInput struct {
 }
 
 const (
-	heatBand         = 0.20     // of the flow: heat through the case, and an outlet that is not mixed (common practice)
 	roomC            = 20.0     // °C where the inlet is not known
 	seaLevel         = 101325.0 // Pa where the ambient is not known
 	coldest, hottest = -60.0, 200.0
@@ -51,7 +50,7 @@ func Heat(standard curve.Curve, in HeatInput) (Estimate, error) {
 	}
 	rho := in.densityAtFan()
 	q := air.FlowForHeat(in.Power, in.AirRise, rho)
-	e, err := throughFlow(ByHeat, standard.AtDensity(rho), q, (1-heatBand)*q, (1+heatBand)*q)
+	e, err := throughFlow(ByHeat, standard.AtDensity(rho), q, (1-HeatBand)*q, (1+HeatBand)*q)
 	if err != nil {
 		return Estimate{}, err
 	}

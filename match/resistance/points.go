@@ -11,7 +11,6 @@ import (
 
 const (
 	wideResidual = 0.10 // of a measured pressure: the fit misses a point by more
-	pointsBand   = 0.10 // of the pressure: how well fan curves are known (common practice)
 
 	// sameDirection is the share of its terms below which a determinant is
 	// rounding: the flows are too close together to tell a from b.
@@ -44,7 +43,7 @@ func Points(c curve.Curve, q, p []float64) (Estimate, error) {
 	if c.Len() == 0 {
 		return e, nil
 	}
-	if err := e.locate(c, max(worst, pointsBand)); err != nil {
+	if err := e.locate(c, max(worst, PointsBand)); err != nil {
 		return Estimate{}, err
 	}
 	return e, nil

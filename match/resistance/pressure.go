@@ -7,8 +7,6 @@ import (
 )
 
 const (
-	gaugeBand  = 2.0  // Pa, what a cheap gauge may be off near zero (common practice)
-	pressBand  = 0.10 // of the pressure, together with how well a curve is known
 	widePress  = 0.25 // of the flow: a wider span is no answer
 	betterHeat = "a heat balance (heat and rise of the air) tells more"
 )
@@ -28,7 +26,7 @@ func Pressure(c curve.Curve, p float64) (Estimate, error) {
 	if c.Len() < 2 {
 		return Estimate{}, curve.ErrNoCurve
 	}
-	tolerance := max(gaugeBand, pressBand*p)
+	tolerance := PressureOff(p)
 	low, high, ok := flowsBetween(c, p-tolerance, p+tolerance)
 	if !ok {
 		return Estimate{}, beyondPressure(c, p)

@@ -39,6 +39,7 @@ type Model struct {
 	heat    float64 // W, as found
 	limit   float64 // °C
 	margin  float64 // K
+	shares  Shares  // with the spans of what is not known
 	corners []Corner
 	middle  Corner
 	assumed []string
@@ -64,6 +65,7 @@ func New(s Spot) (Model, error) {
 		return Model{}, err
 	}
 	m.rise, m.excess = s.Found-s.Inlet, s.Inlet-s.Then.Ambient
+	m.shares = full
 	m.corners = full.corners()
 	m.middle = middle(m.corners)
 	m.assumed = append(m.assumed, assumed...)

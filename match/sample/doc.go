@@ -1,0 +1,44 @@
+// Package sample says how sure a ranking is. It draws everything that is not
+// certain, of the device and of each fan, and asks package match again under
+// every draw.
+//
+// The draws are a seeded Latin hypercube: equal input gives equal bytes. What
+// concerns the device (its resistance, the fitted fan, how its spots cool, the
+// speed law of noise) is drawn once and shared by all fans, so that two fans are
+// compared under the same draw; what concerns one fan is drawn from a seed of its
+// names, so that it does not hang on which others are in the list.
+//
+// Under a draw that contradicts itself (more flow than the fitted fan can give)
+// the device cannot be; such draws are left out. Where the resistance was
+// measured in more ways than one, the draws count by how well the other ways
+// agree, and are drawn again from their weights.
+//
+// A fan is asked twice. As needed: adjusted at the bench until it moves the
+// needed flow of that draw, held between its lowest and its full speed. As
+// planned: at the speed the nominal ranking plans, before anything is measured.
+//
+// # What is drawn
+//
+// Half widths are of the 10–90 % range; all are common practice but for those
+// with a source.
+//
+//   - the number the way to the resistance starts from: the spans of package
+//     match/resistance; an assumed share of free delivery is even between 0.4
+//     and 0.7
+//   - the laminar part of the loss at the present flow, where one number was
+//     measured: even between 0 and 20 %. Narrow fins go as Q^1.91 (published
+//     model of a heat sink with its duct), which is 9 %.
+//   - the speed of the fitted fan, not measured: even between 85 and 100 % of its
+//     label; known from its supply: ±5 %, the band of the measured voltage law;
+//     measured: ±1 %
+//   - a curve of two ends: the family of package match/curve, and ±5 % in flow and
+//     in pressure for the ends; a curve of points: ±10 % in flow
+//   - an end that was estimated: the spread of its kind in the catalogue
+//   - full speed against the label: ±5 %
+//   - a rated level: ±2 dB; an estimated one: the spread of its kind, at least
+//     ±2 dB
+//   - the allowance off the best point: the band of package acoustics
+//   - the factor of the speed law: even between 40 and 60
+//   - a temperature found: ±1 K; the split of a rise: even over what is not known
+//   - a level measured at the fitted fan: ±1.5 dB
+package sample
