@@ -1,6 +1,7 @@
 package match
 
 import (
+	"lowsone/acoustics"
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 )
@@ -15,6 +16,7 @@ type Device struct {
 	Altitude     quantity.Known[quantity.Length]      // of the hottest place it will stand in; unknown: sea level, said
 	Listener     quantity.Known[quantity.Length]      // from the device to where people sit
 	Room         quantity.Known[quantity.SoundPressureLevel]
+	RoomBands    *acoustics.Thirds // of the room with the device off, where people sit; nil where not measured
 	Paths        []Path
 	Sources      []Source
 	Readings     []Reading // of the whole device
@@ -179,6 +181,7 @@ type Source struct {
 	Name     string
 	Level    quantity.SoundPressureLevel // at Distance
 	Distance quantity.Length             // at which Level holds
+	Bands    *acoustics.Thirds           // at Distance; nil where not measured
 	Listener quantity.Known[quantity.Length]
 }
 
@@ -186,6 +189,7 @@ type Source struct {
 type Reading struct {
 	Level      quantity.SoundPressureLevel
 	Distance   quantity.Length
+	Bands      *acoustics.Thirds                           // nil where not measured; Level is theirs where no meter said one
 	Background quantity.Known[quantity.SoundPressureLevel] // with everything off
 	Before     bool                                        // as found, not after a change
 }
