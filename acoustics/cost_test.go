@@ -27,6 +27,7 @@ func TestNoAllocationOnSpectra(t *testing.T) {
 		s := pink.ScaledTo(level(40))
 		s = s.Plus(3)
 		s = SumThirds(&s, &pink)
+		s, _ = s.AtSpeed(0.7)
 		sink += s.A().DB() + float64(s.C()+s.Overall())
 	})
 	if allocs != 0 {
@@ -40,6 +41,16 @@ func BenchmarkLevelOfOneFan(b *testing.B) {
 		l, _ := AtSpeed(level(40), 0.7)
 		m, _, _ := OffBest(Axial, 0.4)
 		sink += SoneOf(l.Plus(m))
+	}
+	_ = sink
+}
+
+func BenchmarkSpectrumAtSpeed(b *testing.B) {
+	pink := Thirds{}
+	var sink float64
+	for b.Loop() {
+		s, _ := pink.AtSpeed(0.7)
+		sink += s[0]
 	}
 	_ = sink
 }
