@@ -78,7 +78,7 @@ func (o *searchOptions) setSort(text string) error {
 func sortable() []string {
 	var names []string
 	for i := range catalog.Fields {
-		if d := &catalog.Fields[i]; d.Columned() && d.Form != catalog.Points {
+		if d := &catalog.Fields[i]; d.Columned() && d.Form != catalog.Points && d.Form != catalog.Bands {
 			names = append(names, d.Name)
 		}
 	}

@@ -66,7 +66,7 @@ func groups() []group {
 		{"what it is", []catalog.FieldID{catalog.FieldKind, catalog.FieldWidth, catalog.FieldHeight, catalog.FieldDepth,
 			catalog.FieldHolePitch, catalog.FieldBlades, catalog.FieldBearing, catalog.FieldDescription}},
 		{"air and noise", []catalog.FieldID{catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldCurve, catalog.FieldSpeed,
-			catalog.FieldNoise, catalog.FieldNoiseKind, catalog.FieldNoiseDistance}},
+			catalog.FieldNoise, catalog.FieldNoiseKind, catalog.FieldNoiseDistance, catalog.FieldNoiseBands}},
 		{"electrical", []catalog.FieldID{catalog.FieldSupply, catalog.FieldVoltage, catalog.FieldVoltageMin, catalog.FieldVoltageMax,
 			catalog.FieldStartVoltage, catalog.FieldFrequency, catalog.FieldCurrent, catalog.FieldPower, catalog.FieldLeads,
 			catalog.FieldConnector, catalog.FieldTachPerRev, catalog.FieldPWM}},
@@ -170,6 +170,8 @@ func fieldText(f *catalog.Fan, d *catalog.Field) string {
 		return d.Format(f)
 	case catalog.Points:
 		return curveText(v.Curve)
+	case catalog.Bands:
+		return bandsText(v.Bands)
 	}
 	text := Value(d, v.Number)
 	if origin == quantity.Estimate {
