@@ -156,3 +156,29 @@ func TestRivalAgreesAndNothingAllocates(t *testing.T) {
 		t.Errorf("%g allocations, want none", n)
 	}
 }
+
+// BenchmarkDrawShape is what a sample of a two-ended fan costs: its shape by
+// share, then its working point.
+func BenchmarkDrawShape(b *testing.B) {
+	s, device := Axial(), System{A: 500, B: 2e5}
+	random := rand.New(rand.NewPCG(3, 4))
+	var shares [1024]float64
+	for i := range shares {
+		shares[i] = random.Float64()
+	}
+	b.ReportAllocs()
+	for i := 0; b.Loop(); i++ {
+		if _, _, err := Operate(TwoEnded(s.At(shares[i%len(shares)]), 0.02, 50), device); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkFamily is what the start of a program pays for one family.
+func BenchmarkFamily(b *testing.B) {
+	curves := ofKind(publishedCurves(b), "axial")
+	s := fitSpread(b, curves, Axial().Mean)
+	for b.Loop() {
+		familyOf(Axial().Mean, s)
+	}
+}

@@ -8,24 +8,31 @@ const shapeKnots = 17
 type Shape struct{ q, p [shapeKnots]float64 }
 
 // Shapes are the curves a kind of fan may have between two known ends: the
-// middle one, and a lower and an upper one that bound real fans.
-type Shapes struct{ Mean, Low, High *Shape }
+// middle one, a lower and an upper one that bound real fans, and by [Shapes.At]
+// the ones between, by the share of fans below.
+type Shapes struct {
+	Mean, Low, High *Shape
+	family          *family
+}
 
 // Axial returns the shapes of axial fans: a sag in the middle, then a steep
 // end. Low and High lie 20 % in flow from Mean where that is widest.
-func Axial() Shapes { return Shapes{Mean: &axialMean, Low: &axialLow, High: &axialHigh} }
+func Axial() Shapes { return Shapes{&axialMean, &axialLow, &axialHigh, axialFamily} }
 
 // Centrifugal returns the shapes of centrifugal fans: flat, then a steep end.
 // Low and High lie 10 % in flow from Mean where that is widest.
 func Centrifugal() Shapes {
-	return Shapes{Mean: &centrifugalMean, Low: &centrifugalLow, High: &centrifugalHigh}
+	return Shapes{&centrifugalMean, &centrifugalLow, &centrifugalHigh, centrifugalFamily}
 }
 
 // TwoEnded returns the curve of a fan of which only the ends are known: the
 // free delivery q0 in m³/s and the shut-off pressure p0 in Pa, joined by a
-// shape. It copies nothing. Ends that are not finite and above zero give the
-// zero Curve.
+// shape. It copies nothing. Ends that are not finite and above zero, or no
+// shape, give the zero Curve.
 func TwoEnded(s *Shape, q0, p0 float64) Curve {
+	if s == nil {
+		return Curve{}
+	}
 	return View(s.q[:], s.p[:]).Scaled(q0, p0)
 }
 

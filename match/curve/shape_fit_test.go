@@ -11,7 +11,7 @@ import (
 
 // published is one curve of air_fan_curves.csv, normalised to its ends.
 type published struct {
-	id, kind string
+	id, kind, source string
 	Curve
 }
 
@@ -27,7 +27,7 @@ func publishedCurves(t testing.TB) []published {
 		if i+1 < len(rows) && rows[i+1]["curve_id"] == r["curve_id"] {
 			continue
 		}
-		all = append(all, published{r["curve_id"], r["kind"], mustNew(t, q, p)})
+		all = append(all, published{r["curve_id"], r["kind"], r["source_key"], mustNew(t, q, p)})
 		q, p = nil, nil
 	}
 	return all
@@ -51,10 +51,9 @@ func ofKind(all []published, kind string) []published {
 type fitted struct{ mean, low, high [shapeKnots]float64 }
 
 const (
-	peakAboveShutOff = 1.06
-	nearShutOff      = 0.15 // of Q₀: from there down the bounds run together
-	nearFree         = 0.12 // and within that of the free delivery
-	towardsFree      = 0.6  // the upper bound goes at most so far of the way to Q₀
+	nearShutOff = 0.15 // of Q₀: from there down the bounds run together
+	nearFree    = 0.12 // and within that of the free delivery
+	towardsFree = 0.6  // the upper bound goes at most so far of the way to Q₀
 )
 
 // fitShapes returns the shapes of curves with a bound of the share width.
@@ -165,7 +164,7 @@ func TestShapesLeaveOneOut(t *testing.T) {
 	for _, kind := range kinds {
 		curves := ofKind(publishedCurves(t), kind.name)
 		for i, c := range curves {
-			others := slices.Delete(slices.Clone(curves), i, i+1)
+			others := without(curves, i)
 			mean := shape(fitShapes(t, others, kind.width).mean)
 			worst := worstError(t, TwoEnded(&mean, 1, 1), c.Curve)
 			if math.Abs(worst) > kind.width {
@@ -214,7 +213,7 @@ func TestShapesBoundTheCurves(t *testing.T) {
 			if out := outside(t, c.Curve, kind.shapes.Low, kind.shapes.High); out > 0 {
 				t.Errorf("%s lies outside its bounds by %.4f of Q₀", c.id, out)
 			}
-			others := fitShapes(t, slices.Delete(slices.Clone(curves), i, i+1), kind.width)
+			others := fitShapes(t, without(curves, i), kind.width)
 			low, high := shape(others.low), shape(others.high)
 			if out := outside(t, c.Curve, &low, &high); out > 0.005 {
 				t.Errorf("%s lies outside the bounds of the others by %.4f of Q₀", c.id, out)
@@ -252,10 +251,7 @@ func TestFanOfUnstatedKind(t *testing.T) {
 }
 
 func TestShapesAreInOrder(t *testing.T) {
-	for _, kind := range []struct {
-		name   string
-		shapes Shapes
-	}{{"axial", Axial()}, {"centrifugal", Centrifugal()}, {"mixed", Mixed()}} {
+	for _, kind := range allKinds {
 		mean, low, high := kind.shapes.Mean, kind.shapes.Low, kind.shapes.High
 		for i := range shapeKnots {
 			if i > 0 && (mean.p[i] > mean.p[i-1] || low.p[i] > low.p[i-1]) {
