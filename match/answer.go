@@ -24,7 +24,7 @@ func (p *problem) ranking(f *field) (*Ranking, error) {
 // the first top of them in words; 0: all.
 func (p *problem) rankingOf(f *field, order []int, top int) (*Ranking, error) {
 	r := &Ranking{
-		Baseline: p.known.baseline(p.task.offset), System: p.known.system,
+		Baseline: p.baseline(), System: p.known.system,
 		Need: p.task.need, NeedFrom: p.needFrom, Listener: float64(p.req.Listener),
 		Candidates: []Candidate{}, Rejected: f.rejected, TooWeak: f.weak,
 		Seat: p.seat, Looked: f.looked, NotAsked: f.unclear, Total: len(f.fine),
@@ -65,7 +65,8 @@ func (p *problem) candidate(c *contender) (Candidate, error) {
 		Shares:   p.task.shares(e), Price: c.price, Currency: c.currency, Margin: c.margin,
 	}
 	out.Full, out.Matched, out.Planned = p.task.points(e)
-	out.Sone = soneOf(out.Planned.Level)
+	out.Loud = p.loudnessOf(c)
+	out.Tone = p.toneOf(c)
 	if c.fitted {
 		out.Checks = sitsThere()
 	} else {
@@ -114,12 +115,12 @@ func joinNotes(a, b string) string {
 func caution(c *Candidate, e *evaluation) {
 	switch c.Stalled {
 	case StallProbable:
-		c.StallNote = fmt.Sprintf("works at %s %% of its free delivery: an axial fan is probably stalled there, get its full curve", plain(100*c.QOverQ0))
+		c.StallNote = fmt.Sprintf("works at %s %% of its free delivery: an axial fan is probably stalled there, get its full curve", Plain(100*c.QOverQ0))
 	case StallNear:
-		c.StallNote = fmt.Sprintf("works at %s %% of its free delivery, in or near the dip of its curve: stalled, rough and louder", plain(100*c.QOverQ0))
+		c.StallNote = fmt.Sprintf("works at %s %% of its free delivery, in or near the dip of its curve: stalled, rough and louder", Plain(100*c.QOverQ0))
 	}
 	if c.Marginal {
-		c.MarginNote = fmt.Sprintf("needs %s %% of its full speed: marginal, the tolerance of speed is ±10 %%", plain(100*c.Matched.Ratio/c.Full.Ratio))
+		c.MarginNote = fmt.Sprintf("needs %s %% of its full speed: marginal, the tolerance of speed is ±10 %%", Plain(100*c.Matched.Ratio/c.Full.Ratio))
 	}
 	c.Cautions = []string{}
 	say := func(applies bool, text string) {
@@ -151,9 +152,9 @@ func mainsNote(m mainsChange) string {
 		if v != v {
 			return "an unknown mains frequency"
 		}
-		return plain(v) + " Hz"
+		return Plain(v) + " Hz"
 	}
-	return fmt.Sprintf("values of %s used for %s: flow × %s, level %+.1f dB (common practice)", hz(m.from), hz(m.to), plain(m.flow), m.level)
+	return fmt.Sprintf("values of %s used for %s: flow × %s, level %+.1f dB (common practice)", hz(m.from), hz(m.to), Plain(m.flow), m.level)
 }
 
 // notes are what holds for the whole answer.

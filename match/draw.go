@@ -100,7 +100,11 @@ func (v *variation) speedLaw(r float64) float64 {
 func (r rated) drawn(x *FanDraw, exponent float64) rated {
 	if r.twoEnded {
 		p0, _ := r.curve.ShutOff()
-		r.curve = curve.TwoEnded(shapesOf(r.kind).Mean, r.free, p0)
+		shapes := shapesOf(r.kind)
+		if r.estimated.has(catalog.FieldKind) {
+			shapes = curve.Mixed() // it may be of either kind
+		}
+		r.curve = curve.TwoEnded(shapes.At(x.Shape), r.free, p0)
 	}
 	r.curve = r.curve.Scaled(x.Flow, x.Pressure)
 	r.free *= x.Flow

@@ -48,15 +48,15 @@ func (w *walk) device() {
 	s, t := w.p.known.system, &w.p.task
 	a, b := perHour(s.curve().A), perHour(perHour(s.curve().B))
 	if s.Located {
-		w.add(Step{Title: "the fitted fan now", Formula: "method: " + s.Method.String(),
-			Numbers: fmt.Sprintf("speed %s %% of its label, air of %s kg/m³", plain(100*s.Ratio), plain(s.Density)),
+		w.add(Step{About: TopicPresent, Title: "the fitted fan now", Formula: "method: " + s.Method.String(),
+			Numbers: fmt.Sprintf("speed %s %% of its label, air of %s kg/m³", Plain(100*s.Ratio), Plain(s.Density)),
 			Result:  fmt.Sprintf("%s at %s", flow(s.Q), pressure(s.P)), Source: "physics: resistance from one measurement", Estimate: w.p.req.Path.Way.Assumed})
 	}
-	w.add(Step{Title: "the device's resistance", Formula: "Δp = a·Q + b·Q²",
-		Numbers: fmt.Sprintf("a = %s Pa/(m³/h), b = %s Pa/(m³/h)²", plain(a), plain(b)),
+	w.add(Step{About: TopicResistance, Title: "the device's resistance", Formula: "Δp = a·Q + b·Q²",
+		Numbers: fmt.Sprintf("a = %s Pa/(m³/h), b = %s Pa/(m³/h)²", Plain(a), Plain(b)),
 		Result:  fmt.Sprintf("%s at the needed flow", pressure(t.system.Loss(t.need))), Source: "quadratic losses, laminar part only where measured"})
 	w.watched()
-	w.add(Step{Title: "the needed flow", Formula: w.p.needFrom, Result: flow(t.need)})
+	w.add(Step{About: TopicNeed, Title: "the needed flow", Formula: w.p.needFrom, Result: flow(t.need)})
 	w.seated()
 }
 
@@ -85,7 +85,7 @@ func (w *walk) label() {
 		d := &catalog.Fields[id]
 		said := "not stated"
 		if v := w.cols.Number(id, w.from); !math.IsNaN(v) {
-			said = plain(d.InUnit(v)) + " " + d.Unit.Symbol
+			said = Plain(d.InUnit(v)) + " " + d.Unit.Symbol
 		}
 		parts = append(parts, d.Title+" "+said)
 	}
@@ -147,13 +147,13 @@ func (w *walk) footing(r *rated) {
 	case r.estimated.has(catalog.FieldNoise) && math.IsNaN(r.labelLevel):
 		k := w.p.known.ground.similar.noise[r.kind]
 		s.Formula = "L = K + 10·lg Q₀ + 20·lg p₀"
-		s.Numbers = fmt.Sprintf("K = %s dB, the middle of %d similar fans (10–90 %%: %s to %s)", plain(k.Mid), k.N, plain(k.Low), plain(k.High))
+		s.Numbers = fmt.Sprintf("K = %s dB, the middle of %d similar fans (10–90 %%: %s to %s)", Plain(k.Mid), k.N, Plain(k.Low), Plain(k.High))
 		s.Source, s.Estimate = "specific sound law, fitted to this catalogue", true
 	case r.power:
-		s.Formula, s.Numbers = "Lp = Lw − 11 dB", fmt.Sprintf("%s − 11", plain(r.labelLevel))
+		s.Formula, s.Numbers = "Lp = Lw − 11 dB", fmt.Sprintf("%s − 11", Plain(r.labelLevel))
 		s.Source = "free field, a point source: 10·lg 4π"
 	case !math.IsNaN(r.distance) && r.distance != 1:
-		s.Formula, s.Numbers = "L = L_label − 20·lg(1 m/d)", fmt.Sprintf("%s dB(A) at %s m", plain(r.labelLevel), plain(r.distance))
+		s.Formula, s.Numbers = "L = L_label − 20·lg(1 m/d)", fmt.Sprintf("%s dB(A) at %s m", Plain(r.labelLevel), Plain(r.distance))
 		s.Source = "spherical spreading"
 	}
 	w.add(s)
@@ -182,11 +182,11 @@ func (w *walk) evaluated(f *field, r rated) string {
 		return "left out: " + string(why)
 	}
 	if o == alarmed {
-		return fmt.Sprintf("left out: tach: %s rpm at full speed on this supply, the device alarms below %s rpm: 10 %% are kept for the tolerance of speed", plain(60*e.top*r.turns), plain(60*t.alarm(&r)))
+		return fmt.Sprintf("left out: tach: %s rpm at full speed on this supply, the device alarms below %s rpm: 10 %% are kept for the tolerance of speed", Plain(60*e.top*r.turns), Plain(60*t.alarm(&r)))
 	}
 	w.speeds(&e)
 	if o == weak {
-		return fmt.Sprintf("left out: too weak: %s at full speed, %s %% short", flow(e.full.Q), plain(100*(1-e.full.Q/t.need)))
+		return fmt.Sprintf("left out: too weak: %s at full speed, %s %% short", flow(e.full.Q), Plain(100*(1-e.full.Q/t.need)))
 	}
 	full, matched, planned := t.points(&e)
 	w.loudness(&e, matched)
@@ -197,48 +197,69 @@ func (w *walk) evaluated(f *field, r rated) string {
 
 func (w *walk) speeds(e *evaluation) {
 	t := &w.p.task
-	w.add(Step{Title: "full speed here", Formula: "p(Q) = Δp(Q) at the speed this supply gives",
-		Numbers: fmt.Sprintf("r = %s of rated speed", plain(e.top)), Result: fmt.Sprintf("%s at %s", flow(e.full.Q), pressure(e.full.P)), Source: "fan curve × resistance"})
+	w.add(Step{About: TopicFull, Title: "full speed here", Formula: "p(Q) = Δp(Q) at the speed this supply gives",
+		Numbers: fmt.Sprintf("r = %s of rated speed", Plain(e.top)), Result: fmt.Sprintf("%s at %s", flow(e.full.Q), pressure(e.full.P)), Source: "fan curve × resistance"})
 	k := t.system.Loss(t.need) / (t.need * t.need)
-	w.add(Step{Title: "speed that just gives the need", Formula: "p(x)/x² = Δp(Q_need)/Q_need², r = Q_need/x",
-		Numbers: fmt.Sprintf("%s Pa/(m³/h)² at x = %s; r = %s/%s", plain(perHour(perHour(k))), flow(e.match.X), plain(toHour(t.need)), plain(toHour(e.match.X))),
-		Result:  fmt.Sprintf("%s %% of rated speed", plain(100*e.match.Ratio)), Source: "affinity laws: Q ~ N, p ~ N²"})
+	w.add(Step{About: TopicSpeed, Title: "speed that just gives the need", Formula: "p(x)/x² = Δp(Q_need)/Q_need², r = Q_need/x",
+		Numbers: fmt.Sprintf("%s Pa/(m³/h)² at x = %s; r = %s/%s", Plain(perHour(perHour(k))), flow(e.match.X), Plain(toHour(t.need)), Plain(toHour(e.match.X))),
+		Result:  fmt.Sprintf("%s %% of rated speed", Plain(100*e.match.Ratio)), Source: "affinity laws: Q ~ N, p ~ N²"})
 }
 
 func (w *walk) loudness(e *evaluation, matched Point) {
 	t, r := &w.p.task, &e.rated
 	off, low, high := acoustics.OffBest(wheelOf(r.kind), e.q())
 	w.add(Step{Title: "off its best point", Formula: "A(q), q = x/Q₀",
-		Numbers: fmt.Sprintf("q = %s/%s = %s", plain(toHour(e.match.X)), plain(toHour(r.free)), plain(e.q())),
+		Numbers: fmt.Sprintf("q = %s/%s = %s", Plain(toHour(e.match.X)), Plain(toHour(r.free)), Plain(e.q())),
 		Result:  fmt.Sprintf("%+.1f dB (%+.1f to %+.1f)", float64(off), float64(low), float64(high)), Source: "off-duty curve of VDI 2081 with V_opt = 0.6·Q₀, the latter common practice", Estimate: off != 0})
 	_, below := acoustics.AtSpeed(quantity.PressureLevel(0), e.match.Ratio)
 	formula := "L = L_1m + A + 50·lg r"
 	if below {
 		formula = "L = L_1m + A + 50·lg 0.5 + 40·lg(r/0.5)"
 	}
-	numbers := fmt.Sprintf("%s %+.1f, r = %s", plain(r.level), float64(off), plain(e.match.Ratio))
+	numbers := fmt.Sprintf("%s %+.1f, r = %s", Plain(r.level), float64(off), Plain(e.match.Ratio))
 	if t.density != 1.2 {
-		formula, numbers = formula+" + 20·lg(ρ/1.2)", numbers+fmt.Sprintf(", ρ = %s", plain(t.density))
+		formula, numbers = formula+" + 20·lg(ρ/1.2)", numbers+fmt.Sprintf(", ρ = %s", Plain(t.density))
 	}
 	if w.p.seat.Offset != 0 {
 		formula, numbers = formula+" + E", numbers+fmt.Sprintf(", E = %+.2f", w.p.seat.Offset)
 	}
 	if w.p.req.Listener != quantity.Metre {
-		formula, numbers = formula+" − 20·lg(d/1 m)", numbers+fmt.Sprintf(", d = %s m", plain(float64(w.p.req.Listener)))
+		formula, numbers = formula+" − 20·lg(d/1 m)", numbers+fmt.Sprintf(", d = %s m", Plain(float64(w.p.req.Listener)))
 	}
-	w.add(Step{Title: "level at the needed flow", Formula: formula, Numbers: numbers, Result: atListener(matched.Level), Source: "speed law of fan noise, 40 to 60 instead of 50 for single fans", Estimate: below})
+	w.add(Step{About: TopicLevel, Title: "level at the needed flow", Formula: formula, Numbers: numbers, Result: atListener(matched.Level), Source: "speed law of fan noise, 40 to 60 instead of 50 for single fans", Estimate: below})
 }
 
 func (w *walk) plan(e *evaluation, planned, matched Point) {
-	numbers := fmt.Sprintf("from %s to %s of rated speed", plain(e.lowest), plain(e.top))
+	numbers := fmt.Sprintf("from %s to %s of rated speed", Plain(e.lowest), Plain(e.top))
 	result := "runs at the matched speed"
 	if e.limit != LimitNone {
-		result = fmt.Sprintf("%s: %s %%, %s, %s", limitWords[e.limit], plain(100*planned.Ratio), flow(planned.Q), atListener(planned.Level))
+		result = fmt.Sprintf("%s: %s %%, %s, %s", limitWords[e.limit], Plain(100*planned.Ratio), flow(planned.Q), atListener(planned.Level))
 	}
 	w.add(Step{Title: "speed it is run at", Formula: slowWords[w.p.task.slow], Numbers: numbers, Result: result, Source: "lowest speed: " + e.floor.String()})
-	phon := acoustics.Phon(quantity.PressureLevel(planned.Level.DB))
-	w.add(Step{Title: "loudness", Formula: "phon = dB(A) + offset; sone = 2^((phon − 40)/10), below 40 phon (phon/40)^(1/0.35) − 0.0005",
-		Numbers: fmt.Sprintf("%.1f + %.1f = %.1f phon", planned.Level.DB, phon-planned.Level.DB, phon), Result: fmt.Sprintf("%.2f sone", soneOf(planned.Level)), Source: "interim offset between dB(A) and phon, see package acoustics", Estimate: true})
+	w.heard(e, planned)
+}
+
+// heard explains the loudness.
+func (w *walk) heard(e *evaluation, planned Point) {
+	c := contender{evaluation: *e, fitted: w.fitted, named: named{row: w.row}, planLevel: planned.Level}
+	l := w.p.loudnessOf(&c)
+	if math.IsNaN(l.Sone) {
+		return
+	}
+	s := Step{Title: "loudness", Formula: "28 third octaves, moved along the frequency axis with the speed and scaled to the level; then ISO 532-1, free field",
+		Numbers: fmt.Sprintf("%s, at %s %% of the speed it holds for, scaled to %.1f dB(A)", l.Spectrum, Plain(100*e.planned/w.p.spectrumFor(&c).ratio), planned.Level.DB),
+		Result:  fmt.Sprintf("%.2f sone, %.1f phon", l.Sone, l.Phon), Source: "ISO 532-1:2017, stationary loudness", Estimate: !l.Measured}
+	if !l.Measured {
+		s.Result += fmt.Sprintf("; %.2f to %.2f sone by other typical spectra of %s fans", l.Low, l.High, e.rated.kind)
+		s.Source += "; typical spectrum, no measurement of this fan"
+	}
+	if !math.IsNaN(l.Added) {
+		s.Result += fmt.Sprintf("; it adds %.2f sone to the room's noise", l.Added)
+	}
+	w.add(s)
+	if t := w.p.toneOf(&c); !math.IsNaN(t.Hz) {
+		w.add(Step{Title: "blade tone", Formula: "f = blades · rpm/60", Numbers: fmt.Sprintf("%s rpm", Plain(60*e.rated.turns*e.planned)), Result: fmt.Sprintf("%s Hz, and its multiples", Plain(t.Hz)), Source: "definition"})
+	}
 }
 
 // slowWords says how the device can slow its fan, by SlowBy.
@@ -263,9 +284,9 @@ func (w *walk) place(f *field, planned, full Point) string {
 		if !math.IsNaN(c.price) {
 			price = strings.TrimSpace(fmt.Sprintf("%.2f %s", c.price, c.currency))
 		}
-		w.add(Step{Title: "order", Formula: "whole dB, then fewer estimates, larger reserve, price, name",
-			Numbers: fmt.Sprintf("%d dB(A), %d estimates, %s %% reserve, %s", c.score, c.doubts, plain(100*c.margin), price),
-			Result:  fmt.Sprintf("rank %d of %d", i+1, len(f.fine)), Source: fmt.Sprintf("quieter than %s dB(A) counts as that", plain(leastHeard(w.p.req.Room)))})
+		w.add(Step{About: TopicOrder, Title: "order", Formula: "whole dB, then fewer estimates, larger reserve, price, name",
+			Numbers: fmt.Sprintf("%d dB(A), %d estimates, %s %% reserve, %s", c.score, c.doubts, Plain(100*c.margin), price),
+			Result:  fmt.Sprintf("rank %d of %d", i+1, len(f.fine)), Source: fmt.Sprintf("quieter than %s dB(A) counts as that", Plain(leastHeard(w.p.req.Room)))})
 		return fmt.Sprintf("ranked %d of %d: %s at %s, full speed %s", i+1, len(f.fine), atListener(planned.Level), flow(planned.Q), flow(full.Q))
 	}
 	return "not in the ranking"
@@ -274,8 +295,8 @@ func (w *walk) place(f *field, planned, full Point) string {
 func toHour(q float64) float64  { return float64(quantity.Flow(q) / quantity.CubicMetrePerHour) }
 func perHour(k float64) float64 { return k * float64(quantity.CubicMetrePerHour) }
 
-func flow(q float64) string     { return plain(toHour(q)) + " m³/h" }
-func pressure(p float64) string { return plain(p) + " Pa" }
+func flow(q float64) string     { return Plain(toHour(q)) + " m³/h" }
+func pressure(p float64) string { return Plain(p) + " Pa" }
 func level(l float64) string    { return fmt.Sprintf("%.1f dB(A)", l) }
 
 func atListener(l Level) string {

@@ -42,10 +42,10 @@ func TestExplainIsTheRanking(t *testing.T) {
 	}
 	for title, want := range map[string]string{
 		"its level at 1 m":               "35.0 dB(A)", // 46 − 11
-		"speed that just gives the need": plain(100*c.Matched.Ratio) + " % of rated speed",
+		"speed that just gives the need": Plain(100*c.Matched.Ratio) + " % of rated speed",
 		"level at the needed flow":       fmt.Sprintf("%.1f dB(A)", c.Matched.Level.DB),
-		"full speed here":                plain(m3h(c.Full.Q)) + " m³/h at " + plain(c.Full.P) + " Pa",
-		"loudness":                       fmt.Sprintf("%.2f sone", c.Sone),
+		"full speed here":                Plain(m3h(c.Full.Q)) + " m³/h at " + Plain(c.Full.P) + " Pa",
+		"loudness":                       fmt.Sprintf("%.2f sone, %.1f phon; %.2f to %.2f sone by other typical spectra of axial fans", c.Loud.Sone, c.Loud.Phon, c.Loud.Low, c.Loud.High),
 		"order":                          fmt.Sprintf("rank %d of 2", c.Rank),
 	} {
 		if got := step(t, e, title).Result; got != want {

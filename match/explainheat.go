@@ -21,7 +21,7 @@ func ratioWords(ratio float64) string {
 	if math.IsInf(ratio, 1) {
 		return "no flow is enough"
 	}
-	return fmt.Sprintf("%s of the present mass flow", plain(ratio))
+	return fmt.Sprintf("%s of the present mass flow", Plain(ratio))
 }
 
 // seated explains what the seat adds to the level of every fan.
@@ -42,15 +42,15 @@ func (w *walk) warmth(full, planned Point) {
 	}
 	for i := range c.Spots {
 		t := &c.Spots[i]
-		result := fmt.Sprintf("%s to %s °C, middle %s °C; it may have %s °C less %s K", plain(t.Planned.Low), plain(t.Planned.High), plain(t.Planned.Middle), plain(t.Limit), plain(t.Margin))
+		result := fmt.Sprintf("%s to %s °C, middle %s °C; it may have %s °C less %s K", Plain(t.Planned.Low), Plain(t.Planned.High), Plain(t.Planned.Middle), Plain(t.Limit), Plain(t.Margin))
 		if !t.Kept() {
 			result += ": not kept"
 		}
 		if !math.IsNaN(t.Life) {
-			result += fmt.Sprintf("; it lives %s times as long as now", plain(t.Life))
+			result += fmt.Sprintf("; it lives %s times as long as now", Plain(t.Life))
 		}
-		w.add(Step{Title: "how hot " + t.Name + " gets", Formula: "T = T_inlet + ΔT₁·(P_worst/P₁)·[f_air/μ + f_film/μ^m + f_solid]",
-			Numbers: fmt.Sprintf("μ = %s at the planned speed; at full speed %s to %s °C", plain(planned.Q*w.p.task.density/w.p.cooling.mass), plain(t.Full.Low), plain(t.Full.High)),
+		w.add(Step{About: TopicHeat, Title: "how hot " + t.Name + " gets", Formula: "T = T_inlet + ΔT₁·(P_worst/P₁)·[f_air/μ + f_film/μ^m + f_solid]",
+			Numbers: fmt.Sprintf("μ = %s at the planned speed; at full speed %s to %s °C", Plain(planned.Q*w.p.task.density/w.p.cooling.mass), Plain(t.Full.Low), Plain(t.Full.High)),
 			Result:  result, Source: "the worst room and heat; f: shares of the rise that are the air's own, from the surface to the air, and inside the part; m: film_exponent; see package thermal"})
 	}
 }

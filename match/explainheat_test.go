@@ -16,14 +16,14 @@ func TestExplainTellsHeatAndSeat(t *testing.T) {
 	fan := fanOf(t, "part=Q"+frame60+"airflow_m3h=60 static_pressure_pa=180 noise_dba=40 speed_rpm=6500")
 	r := rankOf(t, req, fan)
 	c, e := candidateOf(t, r, 0), explainOf(t, req, 0, fan)
-	if got, want := step(t, e, "what heat sink needs").Result, plain(r.Heat.Ratio)+" of the present mass flow"; got != want {
+	if got, want := step(t, e, "what heat sink needs").Result, Plain(r.Heat.Ratio)+" of the present mass flow"; got != want {
 		t.Errorf("need %q, want %q", got, want)
 	}
 	if got, want := step(t, e, "what the seat adds").Result, fmt.Sprintf("%+.1f dB on every fan", r.Seat.Offset); got != want || !r.Seat.Known {
 		t.Errorf("seat %q, want %q", got, want)
 	}
 	spot := c.Spots[0]
-	if got := step(t, e, "how hot heat sink gets").Result; !strings.HasPrefix(got, plain(spot.Planned.Low)+" to "+plain(spot.Planned.High)+" °C") {
+	if got := step(t, e, "how hot heat sink gets").Result; !strings.HasPrefix(got, Plain(spot.Planned.Low)+" to "+Plain(spot.Planned.High)+" °C") {
 		t.Errorf("temperature %q, the ranking has %+v", got, spot.Planned)
 	}
 	if got := step(t, e, "level at the needed flow"); !strings.Contains(got.Formula, "+ E") || strings.Contains(got.Formula, "lg(d") {

@@ -17,4 +17,23 @@ type Step struct {
 	Result   string // with its unit
 	Source   string // where formula or value comes from
 	Estimate bool
+
+	About Topic  // what the result is of, for a band to be told with it
+	Band  string // the range that holds 10 to 90 % of what it may be; empty where that was not asked
 }
+
+// Topic is a quantity that steps tell.
+type Topic uint8
+
+// The topics.
+const (
+	TopicNone       Topic = iota
+	TopicPresent          // the present flow
+	TopicResistance       // what the device takes at the needed flow
+	TopicNeed             // the needed flow
+	TopicFull             // the flow at full speed
+	TopicSpeed            // the speed that just gives the need
+	TopicLevel            // the level there
+	TopicHeat             // the temperature of a watched spot, in their order
+	TopicOrder            // the place
+)

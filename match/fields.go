@@ -13,7 +13,7 @@ func Fields() []catalog.FieldID {
 		catalog.FieldCurrent, catalog.FieldPower, catalog.FieldLeads, catalog.FieldConnector,
 		catalog.FieldTachPerRev, catalog.FieldPWM, catalog.FieldStartVoltage,
 		catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldCurve, catalog.FieldSpeed,
-		catalog.FieldNoise, catalog.FieldNoiseKind, catalog.FieldNoiseDistance, catalog.FieldTempMax,
+		catalog.FieldNoise, catalog.FieldNoiseKind, catalog.FieldNoiseDistance, catalog.FieldNoiseBands, catalog.FieldBlades, catalog.FieldTempMax,
 		catalog.FieldPrice, catalog.FieldCurrency, catalog.FieldStock,
 	}
 }

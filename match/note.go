@@ -25,7 +25,7 @@ func (n note) String() string {
 	for _, r := range n.format {
 		switch {
 		case r == '#' && len(numbers) > 0:
-			out.WriteString(plain(numbers[0]))
+			out.WriteString(Plain(numbers[0]))
 			numbers = numbers[1:]
 		case r == '¤' && len(texts) > 0:
 			out.WriteString(texts[0])
@@ -37,8 +37,8 @@ func (n note) String() string {
 	return out.String()
 }
 
-// plain writes a number with at most four significant digits.
-func plain(v float64) string {
+// Plain writes a number with at most four significant digits.
+func Plain(v float64) string {
 	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
 		return catalog.Number(v)
 	}

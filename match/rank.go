@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strings"
 
-	"lowsone/acoustics"
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 	"lowsone/match/curve"
@@ -113,7 +112,7 @@ func (p *problem) settleNeed() (err error) {
 	}
 	p.task.system, p.task.density = p.cooling.atWorst(p.task.system, p.task.density), heat.Density
 	p.task.need = heat.Flow
-	p.needFrom = fmt.Sprintf("keeps %q at %s °C less %s K in a room of %s °C", heat.Spot, plain(heat.Limit), plain(heat.Margin), plain(p.cooling.worst.Ambient))
+	p.needFrom = fmt.Sprintf("keeps %q at %s °C less %s K in a room of %s °C", heat.Spot, Plain(heat.Limit), Plain(heat.Margin), Plain(p.cooling.worst.Ambient))
 	return nil
 }
 
@@ -160,9 +159,9 @@ func (n Need) of(present float64, located bool) (float64, string, error) {
 	case !located || !(present > 0):
 		return 0, "", &NeedError{"a share of the present flow, which is not known", "give a flow, such as --need 20m3/h"}
 	case !(share > 0) || math.IsInf(share, 0):
-		return 0, "", &NeedError{fmt.Sprintf("%s %% of the present flow is no need", plain(100*share)), "give a share above 0 %, or a flow"}
+		return 0, "", &NeedError{fmt.Sprintf("%s %% of the present flow is no need", Plain(100*share)), "give a share above 0 %, or a flow"}
 	}
-	return share * present, fmt.Sprintf("%s %% of the present flow", plain(100*share)), nil
+	return share * present, fmt.Sprintf("%s %% of the present flow", Plain(100*share)), nil
 }
 
 // field holds what came of all fans looked at.
@@ -364,7 +363,7 @@ func tie(first, c *contender, room quantity.Known[quantity.SoundPressureLevel]) 
 		return true
 	}
 	limit := tieOneKind
-	if first.rated.kind != c.rated.kind {
+	if first.rated.kind != c.rated.kind || first.rated.estimated.has(catalog.FieldKind) || c.rated.estimated.has(catalog.FieldKind) {
 		limit = tieAcrossKind
 	}
 	return math.Abs(first.planLevel.DB-c.planLevel.DB) <= limit
@@ -381,5 +380,3 @@ func (t *task) points(e *evaluation) (full, matched, planned Point) {
 	planned = t.point(&e.rated, e.planned, e.point.Q, e.point.P, e.x)
 	return full, matched, planned
 }
-
-func soneOf(l Level) float64 { return acoustics.SoneOf(quantity.PressureLevel(l.DB)) }

@@ -1,6 +1,7 @@
 package match
 
 import (
+	"lowsone/acoustics"
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 	"lowsone/match/resistance"
@@ -52,8 +53,10 @@ type Request struct {
 	Need        Need
 	Listener    quantity.Length // 0: 1 m
 	Room        quantity.Known[quantity.SoundPressureLevel]
-	Choice      catalog.Filter // which fans are looked at: maker, price, stock
-	Exclude     []string       // part numbers left out
+	RoomBands   *acoustics.Thirds // of the room without the device at the listener; nil where not measured
+	Others      []Turning         // other fans that turn in the device, for beats
+	Choice      catalog.Filter    // which fans are looked at: maker, price, stock
+	Exclude     []string          // part numbers left out
 	NoEstimates bool
 	Top         int // so many candidates are put into words; 0: all
 }

@@ -28,6 +28,8 @@ type Baseline struct {
 	Q, P      float64
 	Level     Level
 	HasLevel  bool
+	Loud      Loudness
+	Tone      Tone
 	Estimated []catalog.FieldID
 }
 
@@ -79,7 +81,8 @@ type Candidate struct {
 	Matched Point
 	QOverQ0 float64 // of the matched point on the full-speed curve: judges stall and loudness
 	Planned Point
-	Sone    float64
+	Loud    Loudness // as planned
+	Tone    Tone     // as planned
 	Limit   Limit
 
 	// Spots are the watched spots at the worst; FanAir is the air that meets the

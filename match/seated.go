@@ -76,7 +76,7 @@ func (s *Seated) At(ratio float64) (AtSpeed, error) {
 	t := &s.p.task
 	point, _, err := curve.Held(s.fan.curve.AtDensity(t.density), t.system, ratio)
 	if err != nil {
-		return AtSpeed{}, fmt.Errorf("at %s %% of its speed: %w", plain(100*ratio), err)
+		return AtSpeed{}, fmt.Errorf("at %s %% of its speed: %w", Plain(100*ratio), err)
 	}
 	x := point.Q / ratio
 	a := AtSpeed{Point: t.point(&s.fan, ratio, point.Q, point.P, x), FanAir: math.NaN()}

@@ -53,6 +53,9 @@ func (s *Study) RankingOf(first []int, top int) (*Ranking, error) {
 // Score gives the whole decibels that a level at the listener is ranked by.
 func (s *Study) Score(level float64) int { return scoreOf(Level{DB: level}, s.p.req.Room) }
 
+// Need gives the needed flow in m³/s with everything taken as it was given.
+func (s *Study) Need() float64 { return s.p.task.need }
+
 // Apart says in words which two ways to the resistance lie farthest apart; empty
 // where there is only one.
 func (s *Study) Apart() string {

@@ -153,7 +153,7 @@ func (d *known) speedNow() (ratio float64, given bool, err error) {
 		}
 	}
 	if ratio < leastRatio || ratio > mostRatio {
-		return 0, false, &FittedError{fmt.Sprintf("a speed of %s %% of its label is not believable", plain(100*ratio)),
+		return 0, false, &FittedError{fmt.Sprintf("a speed of %s %% of its label is not believable", Plain(100*ratio)),
 			fmt.Sprintf("between %v and %v %% is; check the rated speed and the pulses per turn the speed was counted with", 100*leastRatio, 100*mostRatio)}
 	}
 	return ratio, given, nil
@@ -167,14 +167,14 @@ func (d *known) offMains() error {
 	}
 	own := catalog.ColumnsOf(d.path.Fitted)
 	if hz := own.Number(catalog.FieldFrequency, 0); otherMains(hz, d.ground.mains) {
-		return &FittedError{fmt.Sprintf("its label is for %s Hz, the device gives %s Hz: how fast it turns there is not known", plain(hz), plain(d.ground.mains)),
+		return &FittedError{fmt.Sprintf("its label is for %s Hz, the device gives %s Hz: how fast it turns there is not known", Plain(hz), Plain(d.ground.mains)),
 			"measure its speed: --replace-speed"}
 	}
 	volts := orNaN(d.path.Seat.Voltage)
 	if math.IsNaN(volts) || own.Takes(0, volts, toleranceAC) != catalog.Fail {
 		return nil
 	}
-	return &FittedError{fmt.Sprintf("an AC fan of %s V on %s V: how fast it turns there is not known", plain(d.fitted.nominal), plain(volts)),
+	return &FittedError{fmt.Sprintf("an AC fan of %s V on %s V: how fast it turns there is not known", Plain(d.fitted.nominal), Plain(volts)),
 		"measure its speed: --replace-speed"}
 }
 
@@ -237,7 +237,7 @@ func (d *known) warn() {
 		s.Warnings = append(s.Warnings, "the fitted fan's speed was not measured: its label speed is assumed, it may be down to 85 % of it")
 	}
 	if s.Given && s.Ratio > 1.1 {
-		s.Warnings = append(s.Warnings, fmt.Sprintf("the fitted fan turned %s %% above its label: check the label, the supply and the pulses per turn", plain(100*(s.Ratio-1))))
+		s.Warnings = append(s.Warnings, fmt.Sprintf("the fitted fan turned %s %% above its label: check the label, the supply and the pulses per turn", Plain(100*(s.Ratio-1))))
 	}
 }
 

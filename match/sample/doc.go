@@ -5,8 +5,10 @@
 // The draws are a seeded Latin hypercube: equal input gives equal bytes. What
 // concerns the device (its resistance, the fitted fan, how its spots cool, the
 // speed law of noise) is drawn once and shared by all fans, so that two fans are
-// compared under the same draw; what concerns one fan is drawn from a seed of its
-// names, so that it does not hang on which others are in the list.
+// compared under the same draw. What concerns one fan is drawn at the same places
+// for all, so that equal fans keep equal levels; where two fans are compared, it is
+// drawn once more from a seed of their names, since what two labels are off by does
+// not go together.
 //
 // Under a draw that contradicts itself (more flow than the fitted fan can give)
 // the device cannot be; such draws are left out. Where the resistance was
@@ -31,10 +33,11 @@
 //   - the speed of the fitted fan, not measured: even between 85 and 100 % of its
 //     label; known from its supply: ±5 %, the band of the measured voltage law;
 //     measured: ±1 %
-//   - a curve of two ends: the family of package match/curve, and ±5 % in flow and
-//     in pressure for the ends; a curve of points: ±10 % in flow
+//   - a curve: ±10 % in flow, and of two ends also the family of shapes of its
+//     kind, fitted to published curves, both from package match/curve; of a fan
+//     whose kind is not stated those of mixed-flow fans, which lie between
 //   - an end that was estimated: the spread of its kind in the catalogue
-//   - full speed against the label: ±5 %
+//   - full speed against the label: even over ±10 %
 //   - a rated level: ±2 dB; an estimated one: the spread of its kind, at least
 //     ±2 dB
 //   - the allowance off the best point: the band of package acoustics

@@ -5,14 +5,12 @@ import (
 
 	"lowsone/acoustics"
 	"lowsone/match"
+	"lowsone/match/curve"
 	"lowsone/match/resistance"
 )
 
 // Half widths of 10–90 % ranges, see the package doc.
 const (
-	endsOff      = 0.05 // of flow and pressure of a stated end
-	pointsOff    = 0.10 // of the flow of a stated curve
-	speedOff     = 0.05 // of full speed
 	levelOff     = 2.0  // dB of a stated level
 	meterOff     = 1.5  // dB
 	foundOff     = 1.0  // K
@@ -120,21 +118,23 @@ type fanInput struct {
 	set   func(x *match.FanDraw, u float64)
 }
 
-// fanInputs lists what of a fan is drawn.
+// mostAxes is how many axes a fan has at most.
+const mostAxes = 6
+
+// fanInputs lists what of a fan is drawn, those that every fan has first.
 func fanInputs(u match.FanUnknowns) []fanInput {
-	level := math.Max(levelOff, float64(u.Level))
+	level, flow := math.Max(levelOff, float64(u.Level)), math.Max(curve.FlowTolerance, u.Flow)
 	inputs := []fanInput{
 		{byLabel, func(x *match.FanDraw, v float64) { x.Level = level * normal(v) }},
 		{byOffBest, func(x *match.FanDraw, v float64) { x.OffBest = normal(v) }},
-		{byFull, func(x *match.FanDraw, v float64) { x.Speed = factor(v, speedOff) }},
+		{byFull, func(x *match.FanDraw, v float64) { x.Speed = evenly(v, 1-curve.SpeedTolerance, 1+curve.SpeedTolerance) }},
+		{byCurve, func(x *match.FanDraw, v float64) { x.Flow = factor(v, flow) }},
 	}
-	if !u.TwoEnded {
-		return append(inputs, fanInput{byCurve, func(x *match.FanDraw, v float64) { x.Flow = factor(v, pointsOff) }})
+	if u.TwoEnded {
+		inputs = append(inputs, fanInput{byCurve, func(x *match.FanDraw, v float64) { x.Shape = v }})
 	}
-	flow, pressure := math.Max(endsOff, u.Flow), math.Max(endsOff, u.Pressure)
-	return append(inputs,
-		fanInput{byCurve, func(x *match.FanDraw, v float64) { x.Shape = v }},
-		fanInput{byCurve, func(x *match.FanDraw, v float64) { x.Flow = factor(v, flow) }},
-		fanInput{byCurve, func(x *match.FanDraw, v float64) { x.Pressure = factor(v, pressure) }},
-	)
+	if u.Pressure > 0 {
+		inputs = append(inputs, fanInput{byCurve, func(x *match.FanDraw, v float64) { x.Pressure = factor(v, u.Pressure) }})
+	}
+	return inputs
 }

@@ -53,6 +53,13 @@ var wayMeasure = map[resistance.Method]string{
 	resistance.ByGeometry: "measure the heat and the air's temperature at inlet and outlet",
 }
 
+// ByHeat gives causes in the order of their share of the temperature.
+func ByHeat(all []Cause) []Cause {
+	all = slices.Clone(all)
+	slices.SortStableFunc(all, func(a, b Cause) int { return cmp.Compare(orZero(b.Heat), orZero(a.Heat)) })
+	return all
+}
+
 // matters sets which unknown matters most for the candidate ranked first, and
 // what measurement would tell most.
 func (r *Ranking) matters(study *match.Study, d *devices, first *fan) {

@@ -119,6 +119,7 @@ func Rank(ctx context.Context, cols *catalog.Columns, req match.Request, o Optio
 func askFans(ctx context.Context, study *match.Study, d *devices, o Options) ([]fan, error) {
 	all := study.Contenders()
 	fans := make([]fan, 0, min(len(all), o.Most))
+	cube := hypercube(len(d.drawn), mostAxes, o.Seed, "fan")
 	for i, c := range all {
 		if i >= o.Most && !c.Fitted {
 			continue
@@ -126,7 +127,7 @@ func askFans(ctx context.Context, study *match.Study, d *devices, o Options) ([]
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
-		f := askFan(d, c, i, o.Seed)
+		f := askFan(d, c, i, cube)
 		f.promise(o.Confidence)
 		f.score = study.Score(f.level)
 		fans = append(fans, f)
@@ -147,7 +148,11 @@ func answer(study *match.Study, d *devices, fans []fan, o Options, top int) (*Ra
 	}
 	r := &Ranking{Ranking: nominal, Confidence: o.Confidence, Draws: len(d.drawn), Dropped: d.dropped}
 	r.device(d, nominal.Need)
-	groups := group(fans, o.Confidence)
+	shown := fans[:min(len(fans), len(nominal.Candidates)+1)] // and the next one, to compare with
+	for i := range shown {
+		shown[i].askApart(d, o.Seed)
+	}
+	groups := group(shown, o.Confidence)
 	for i := range nominal.Candidates {
 		if i >= len(fans) {
 			r.Sure = append(r.Sure, nil)

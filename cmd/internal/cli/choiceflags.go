@@ -9,6 +9,7 @@ import (
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 	"lowsone/match"
+	"lowsone/match/sample"
 )
 
 // choiceFlags say what the device needs, who listens, and which fans may be
@@ -23,6 +24,40 @@ type choiceFlags struct {
 	inStock     bool
 	noEstimates bool
 	top         int
+
+	confidence float64 // 0: the default
+	nominal    bool
+}
+
+// registerSure adds the flags that say how sure the order is to be.
+func (c *choiceFlags) registerSure(flags *pflag.FlagSet) {
+	flags.Var(newParsed("SHARE", c.readConfidence), "confidence", "rank by the level each fan keeps so surely, from 50% to 99% (else 80%)")
+	flags.BoolVar(&c.nominal, "nominal", false, "rank by the level with everything taken as given, without bands")
+}
+
+func (c *choiceFlags) readConfidence(text string) error {
+	share, err := readShare(text)
+	if err == nil && (share < sample.LeastConfidence || share > sample.MostConfidence) {
+		err = usagef("below 50 % the other half of the cases is worse; above 99 % the draws do not tell", "%q is outside 50 to 99 %%", text)
+	}
+	c.confidence = share
+	return err
+}
+
+// checkSure refuses flags that contradict each other.
+func (c *choiceFlags) checkSure() error {
+	if c.nominal && c.confidence > 0 {
+		return usagef("give one of them", "--nominal and --confidence contradict each other")
+	}
+	return nil
+}
+
+// sure gives how the ranking is drawn; nil: nominal.
+func (c *choiceFlags) sure() *sample.Options {
+	if c.nominal {
+		return nil
+	}
+	return &sample.Options{Confidence: c.confidence}
 }
 
 func (c *choiceFlags) register(flags *pflag.FlagSet, top int, topUsage string) {

@@ -13,6 +13,7 @@ import (
 	"lowsone/match"
 	"lowsone/match/devicefile"
 	"lowsone/match/drive"
+	"lowsone/match/sample"
 )
 
 // deviceFlags describe the device: a device file, or its fan, its seat, and how
@@ -76,6 +77,7 @@ type described struct {
 	loudest bool          // path was taken because it is the loudest
 	heard   []match.Heard // at the listener, now
 	missing []string      // what is not known of that
+	turning []match.Turning
 }
 
 // device gives the device by its flags. What has to be said about its fan is
@@ -97,6 +99,7 @@ type problem struct {
 	cols   *catalog.Columns
 	device described
 	req    match.Request
+	sure   *sample.Options // how a ranking is drawn; nil: nominal
 }
 
 // pose opens the catalogue and puts device and choice into a request. The
@@ -132,18 +135,23 @@ func poseOn(ctx context.Context, s *session, cat *store.Catalogue, d *deviceFlag
 	if err != nil {
 		return nil, err
 	}
-	p.req = p.device.request(p.device.path, c)
+	p.req, p.sure = p.device.request(p.device.path, p.device.at, c), c.sure()
 	return p, nil
 }
 
-// request asks about one path of the device.
-func (dev *described) request(path match.Path, c *choiceFlags) match.Request {
+// request asks about one path of the device, number at of its file.
+func (dev *described) request(path match.Path, at int, c *choiceFlags) match.Request {
 	req := match.Request{Path: path}
 	c.apply(&req)
 	if dev.file != nil {
 		req.Around = dev.file.Surroundings()
 		req.Listener = dev.file.ListenerOf(&path)
-		req.Room = or(c.room, dev.file.Room)
+		req.Room, req.RoomBands = or(c.room, dev.file.Room), dev.file.RoomBands
+		for _, t := range dev.turning {
+			if t.Path != at {
+				req.Others = append(req.Others, t)
+			}
+		}
 	}
 	return req
 }

@@ -83,7 +83,10 @@ func (d *deviceFlags) fromFile(ctx context.Context, cat *store.Catalogue, cols *
 		return described{}, err
 	}
 	var err error
-	dev.heard, dev.missing, err = dev.file.Heard(ctx, cols)
+	if dev.heard, dev.missing, err = dev.file.Heard(ctx, cols); err != nil {
+		return described{}, err
+	}
+	dev.turning, err = dev.file.Turning(ctx, cols)
 	return *dev, err
 }
 

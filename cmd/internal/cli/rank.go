@@ -10,6 +10,7 @@ import (
 	"lowsone/catalog"
 	"lowsone/cmd/internal/view"
 	"lowsone/match"
+	"lowsone/match/sample"
 )
 
 const rankLong = `Rank the fans of the catalogue by how loud each is at the flow the device
@@ -60,6 +61,7 @@ func newRankCmd(s *session, run func(context.Context, *rankOptions) error) *cobr
 	cmd.Flags().SortFlags = false
 	o.device.register(cmd.Flags())
 	o.choice.register(cmd.Flags(), 0, "how many to show (else 10 in a table, all in csv and json)")
+	o.choice.registerSure(cmd.Flags())
 	cmd.Flags().BoolVar(&o.both, "both", false, "rank the exchange of two fans together (device file)")
 	cmd.Flags().StringVar(&o.explain, "explain", "", "walk `PART` from its label to its place, formula by formula")
 	return cmd
@@ -72,7 +74,12 @@ func (o *rankOptions) check() error {
 	if err := o.device.check(); err != nil {
 		return err
 	}
+	if err := o.choice.checkSure(); err != nil {
+		return err
+	}
 	switch {
+	case o.both && o.choice.confidence > 0:
+		return usagef("leave --confidence out", "--both ranks with everything taken as given")
 	case o.both && o.device.file == "":
 		return usagef("lowsone device new FILE makes one", "--both needs a device file")
 	case o.both && o.explain != "":
@@ -134,11 +141,11 @@ func (o *rankOptions) show(doc *view.Ranking) error {
 
 // rank ranks, and fetches the records of what is shown.
 func (p *problem) rank(ctx context.Context) (*view.Ranking, error) {
-	r, err := match.Rank(ctx, p.cols, p.req)
+	r, sure, err := p.ranking(ctx)
 	if err != nil {
 		return nil, err
 	}
-	doc := &view.Ranking{Ranking: r, Assumed: p.req.Path.Way.Assumed, Fans: map[int]*catalog.Fan{}, Around: p.around(), Warm: p.req.Path.InWarmAir()}
+	doc := &view.Ranking{Ranking: r, Sure: sure, Assumed: p.req.Path.Way.Assumed, Fans: map[int]*catalog.Fan{}, Around: p.around(), Warm: p.req.Path.InWarmAir()}
 	var rows []int
 	for _, c := range r.Candidates {
 		rows = append(rows, c.Row)
@@ -147,6 +154,27 @@ func (p *problem) rank(ctx context.Context) (*view.Ranking, error) {
 		rows = append(rows, weak.Row)
 	}
 	return doc, p.fetch(ctx, rows, doc.Fans)
+}
+
+// ranking ranks by what each fan keeps, or nominally.
+func (p *problem) ranking(ctx context.Context) (*match.Ranking, *sample.Ranking, error) {
+	if p.sure == nil {
+		r, err := match.Rank(ctx, p.cols, p.req)
+		return r, nil, err
+	}
+	sure, err := sample.Rank(ctx, p.cols, p.req, *p.sure)
+	if err != nil {
+		return nil, nil, err
+	}
+	return sure.Ranking, sure, nil
+}
+
+// explain walks one fan to its place, with bands or nominally.
+func (p *problem) explain(ctx context.Context, row int) (*match.Explanation, error) {
+	if p.sure == nil {
+		return match.Explain(ctx, p.cols, p.req, row)
+	}
+	return sample.Explain(ctx, p.cols, p.req, row, *p.sure)
 }
 
 // fetch reads records into fans by row, but for the fitted fan: what counts of
@@ -225,7 +253,7 @@ func explain(ctx context.Context, o *rankOptions) error {
 		}
 	}
 	o.session.sayListedTwice(fan)
-	why, err := match.Explain(ctx, p.cols, p.req, row)
+	why, err := p.explain(ctx, row)
 	if err != nil {
 		return err
 	}

@@ -18,7 +18,7 @@ func rankBoth(ctx context.Context, o *rankOptions) error {
 	if shown == 0 && o.session.forPeople() {
 		shown = rankRows
 	}
-	o.choice.top = mostPaired
+	o.choice.top, o.choice.nominal = mostPaired, true
 	p, err := pose(ctx, o.session, &o.device, &o.choice)
 	if err != nil {
 		return err
@@ -69,7 +69,7 @@ func (p *problem) pairs(ctx context.Context, c *choiceFlags, other int) (*view.P
 	}
 	second := *p
 	second.device.at, second.device.path = other, p.device.file.Paths[other]
-	second.req = second.device.request(second.device.path, c)
+	second.req = second.device.request(second.device.path, other, c)
 	second.req.Need = match.Need{}
 	two, err := second.rank(ctx)
 	if err != nil {

@@ -11,7 +11,6 @@ import (
 	"lowsone/catalog/store"
 	"lowsone/cmd/internal/order"
 	"lowsone/cmd/internal/view"
-	"lowsone/match"
 )
 
 const shortlistLong = `Make an order list: the first of the ranking, or the parts you name, with
@@ -59,6 +58,7 @@ func newShortlistCmd(s *session, run func(context.Context, *shortlistOptions) er
 	flags.StringVarP(&o.output, "output", "o", "", "`FILE` to write the list to as CSV; - is standard output")
 	flags.Var(readInto(&o.quantity, readPieces), "quantity", "`N` pieces of each (else 1, or as many as the device has of the fan)")
 	o.choice.register(flags, shortlistRows, "how many of the ranking to list (else 3)")
+	o.choice.registerSure(flags)
 	o.device.register(flags)
 	return cmd
 }
@@ -99,6 +99,9 @@ func (o *shortlistOptions) check(flags *pflag.FlagSet) error {
 	}
 	if len(o.parts) > 0 && flags.Lookup("top").Changed {
 		return usagef("name the parts, or let the ranking choose", "--top and named parts contradict each other")
+	}
+	if err := o.choice.checkSure(); err != nil {
+		return err
 	}
 	if o.device.given() {
 		return o.device.check()
@@ -225,7 +228,7 @@ func (o *shortlistOptions) namedOf(ctx context.Context, p *problem, doc *view.Ra
 		row := rows[i]
 		why, ok := placeOf(doc, row)
 		if !ok {
-			explained, err := match.Explain(ctx, p.cols, p.req, row)
+			explained, err := p.explain(ctx, row)
 			if err != nil {
 				return nil, err
 			}

@@ -104,7 +104,7 @@ func (p *problem) otherSystems(ctx context.Context, noEstimates bool) ([]view.Ot
 		if i == p.device.at {
 			continue
 		}
-		req := p.device.request(p.device.file.Paths[i], &choiceFlags{})
+		req := p.device.request(p.device.file.Paths[i], i, &choiceFlags{})
 		one, err := p.system(ctx, &req, noEstimates)
 		if ctx.Err() != nil {
 			return nil, ctx.Err()

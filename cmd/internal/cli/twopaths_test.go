@@ -70,7 +70,7 @@ func TestRoomOfTheRequest(t *testing.T) {
 		c    *choiceFlags
 		want float64
 	}{{&none, 30}, {&given, 20}} {
-		if got := dev.request(match.Path{}, r.c).Room.Or(quantity.PressureLevel(0)).DB(); got != r.want {
+		if got := dev.request(match.Path{}, 0, r.c).Room.Or(quantity.PressureLevel(0)).DB(); got != r.want {
 			t.Errorf("room of %v dB(A), want %v", got, r.want)
 		}
 	}

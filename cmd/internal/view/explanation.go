@@ -22,6 +22,7 @@ type stepJSON struct {
 	Result   string `json:"result,omitempty"`
 	Source   string `json:"source,omitempty"`
 	Estimate bool   `json:"estimate"`
+	Band     string `json:"p10_to_p90,omitempty"`
 }
 
 // JSON gives the object of rank --explain.
@@ -36,7 +37,7 @@ func (d *Explanation) JSON() any {
 		Caution string         `json:"caution"`
 	}{Part: d.Fan.Part, Maker: d.Fan.Maker, Outcome: d.Explanation.Outcome, Caution: Caution}
 	for i, s := range d.Explanation.Steps {
-		j.Steps = append(j.Steps, stepJSON{i + 1, s.Title, s.Formula, s.Numbers, s.Result, s.Source, s.Estimate})
+		j.Steps = append(j.Steps, stepJSON{i + 1, s.Title, s.Formula, s.Numbers, s.Result, s.Source, s.Estimate, s.Band})
 	}
 	if d.Slow != nil {
 		j.Slow = &slowedJSON{Number(d.Slow.Target.Share), Number(d.Slow.Target.Volts), d.Slow.meansJSON()}
@@ -88,7 +89,7 @@ func (p *printer) step(step match.Step) {
 		source = "[" + source + "]"
 	}
 	for _, line := range [...]struct{ lead, says string }{
-		{"", step.Formula}, {"", step.Numbers}, {"= ", result}, {"", source},
+		{"", step.Formula}, {"", step.Numbers}, {"= ", result}, {"10–90 %: ", step.Band}, {"", source},
 	} {
 		if line.says != "" {
 			p.wrapped("    "+line.lead, Clean(line.says))

@@ -12,12 +12,14 @@ import (
 	"lowsone/catalog/quantity"
 	"lowsone/cmd/internal/order"
 	"lowsone/match"
+	"lowsone/match/sample"
 )
 
 // Ranking is the answer to a request for quieter fans.
 type Ranking struct {
 	Ranking *match.Ranking
-	Assumed bool // no way to the device's resistance was given
+	Sure    *sample.Ranking // how sure it is, candidates in the same order; nil: nominal
+	Assumed bool            // no way to the device's resistance was given
 	// Fans are the records of the candidates and of the nearest too weak ones,
 	// by row; the fitted fan need not be there.
 	Fans   map[int]*catalog.Fan
@@ -53,7 +55,7 @@ func (d *Ranking) Text(w io.Writer, s Style) error {
 	p.line("")
 	if len(d.Ranking.Candidates) > 0 {
 		p.table(d.table())
-		p.facts(d.legend())
+		p.facts(append(d.legend(), d.sureFacts()...))
 		p.line("")
 	}
 	p.facts(d.account())
@@ -103,9 +105,11 @@ func (d *Ranking) table() *Table {
 		{Title: "part", Wrap: true},
 		{Title: "maker", Wrap: true, Optional: true, Spare: 6},
 		{Title: "level", Unit: "dB(A)", Number: true},
+		{Title: "kept", Unit: "dB(A)", Number: true, Optional: true},
+		{Title: "range", Unit: "dB(A)", Number: true, Optional: true, Spare: 8},
 		{Title: "change", Unit: "dB", Number: true, Optional: true, Spare: 1},
 		{Title: "in all", Unit: "dB(A)", Number: true, Optional: true, Spare: 3},
-		{Title: EstimateMark + "sone", Number: true, Spare: 7},
+		{Title: "sone", Number: true, Spare: 7},
 		{Title: "speed", Unit: "%", Number: true},
 		{Title: "flow", Unit: "m³/h", Number: true, Spare: 4},
 		{Title: "spare", Unit: "%", Number: true},
@@ -116,16 +120,20 @@ func (d *Ranking) table() *Table {
 		{Title: "marks", Optional: true},
 	}}
 	for i := range d.Ranking.Candidates {
-		t.Add(d.row(&d.Ranking.Candidates[i], currency)...)
+		if d.newGroup(i) {
+			t.Part()
+		}
+		t.Add(d.row(i, currency)...)
 	}
 	return t
 }
 
-func (d *Ranking) row(c *match.Candidate, currency string) []string {
+func (d *Ranking) row(i int, currency string) []string {
+	c := &d.Ranking.Candidates[i]
 	fan := d.fan(c.Row)
 	return []string{
 		strconv.Itoa(c.Rank), fan.Part, fan.Maker,
-		levelNumber(c.Planned.Level), signed(d.difference(c)), Fixed(d.total(c), 1), Digits(c.Sone, 2),
+		levelNumber(c.Planned.Level), d.keptCell(i), d.bandCell(i), signed(d.difference(c)), Fixed(d.total(c), 1), soneCell(&c.Loud),
 		Fixed(100*c.Planned.Ratio, 0), flowNumber(c.Planned.Q), Fixed(100*c.Margin, 0),
 		hotCell(c.Spots), Digits(life(c, d.Warm), 2),
 		fitCounts(c.Checks), priceText(c, currency), d.marks(c),

@@ -49,15 +49,15 @@ func wholeRanking(t *testing.T) *Ranking {
 		return match.Point{Ratio: ratio, Q: flow / perHour, P: 45.3, Level: level(db)}
 	}
 	r.Candidates = []match.Candidate{
-		{Rank: 1, Row: 3, Full: point(1, 36.5, 35.4), Matched: point(0.83, 30, 31.3), QOverQ0: 0.69, Planned: point(0.83, 30, 31.3), Sone: 1.23,
+		{Rank: 1, Row: 3, Full: point(1, 36.5, 35.4), Matched: point(0.83, 30, 31.3), QOverQ0: 0.69, Planned: point(0.83, 30, 31.3), Loud: sones(1.23),
 			Checks: []match.Check{pass(match.CheckFrame), warn("draws 0.58 A")}, Pareto: true, Shares: match.SharesHold, TwoEnded: true,
 			Price: 8.7, Currency: "EUR", Margin: 0.217},
 		{Rank: 2, Row: 4, Full: point(1, 33, 33.5), Matched: point(0.91, 30, 31.5), QOverQ0: 0.6, Planned: match.Point{Ratio: 0.95, Q: 31.3 / perHour, P: 49, Level: match.Level{DB: 6.5, Under: true}},
-			Sone: 0.1, Limit: match.LimitStart, Estimated: []catalog.FieldID{catalog.FieldNoise}, Stalled: match.StallProbable, Marginal: true, Tie: true,
+			Loud: sones(0.1), Limit: match.LimitStart, Estimated: []catalog.FieldID{catalog.FieldNoise}, Stalled: match.StallProbable, Marginal: true, Tie: true,
 			Checks: []match.Check{pass(match.CheckFrame), warn("draws 0.58 A"), {Name: match.CheckConnector, Verdict: catalog.Unclear, Note: "plug not stated"}},
 			Shares: match.SharesDepends, Price: 12, Currency: "USD", Margin: 0.1, StallNote: "works at 40 % of its free delivery", Cautions: []string{"below half speed it is an estimate"}},
 		{Rank: 3, Row: match.NotInCatalogue, Fitted: true, Full: point(1, 30, 39.4), Matched: point(1, 30, 39.4), QOverQ0: 0.63, Planned: point(1, 30, 39.4),
-			Sone: 2.7, Limit: match.LimitFull, Stalled: match.StallNear, Price: math.NaN(), Margin: 0,
+			Loud: sones(2.7), Limit: match.LimitFull, Stalled: match.StallNear, Price: math.NaN(), Margin: 0,
 			Checks: []match.Check{pass(match.CheckFrame)}, Shares: match.SharesHold},
 	}
 	return &Ranking{Ranking: r, Assumed: true, Fans: map[int]*catalog.Fan{3: first, 4: second, 7: weak}}
@@ -72,12 +72,12 @@ band        the flow now is 24.0 to 36.0 m³/h in about 8 of 10 devices measured
 needed      30.0 m³/h (100 % of the present flow); levels at 1.5 m without walls (free field), in a
             small room up to 9 dB more
 
-rank  part    maker   level  change  ~sone  speed  flow  spare  fit         price  marks
+rank  part    maker   level  change   sone  speed  flow  spare  fit         price  marks
                       dB(A)      dB             %  m³/h      %  ok/!/?
 ─────────────────────────────────────────────────────────────────────────────────────────
-   1  LOW-7   Birke    31.3    -8.1   1.2      83  30.0     22  1/1/0    8.70 EUR  P
-   2  =cmd|x  Distel   ≤6.5   -32.9   0.10     95  31.3     10  1/1/1   12.00 USD  =~sMDH
-   3  LOUD-1  Aster    39.4     0.0   2.7     100  30.0      0  1/0/0     –        FS
+   1  LOW-7   Birke    31.3    -8.1  ~1.2      83  30.0     22  1/1/0    8.70 EUR  P
+   2  =cmd|x  Distel   ≤6.5   -32.9  ~0.10     95  31.3     10  1/1/1   12.00 USD  =~sMDH
+   3  LOUD-1  Aster    39.4     0.0  ~2.7     100  30.0      0  1/0/0     –        FS
    as it would be run; change: against the fitted fan now; spare: more flow at full speed; fit:
    checks passed, to be looked at, open. Order: whole dB first, all that is too quiet to matter
    alike; then fewer estimates, more spare, lower price
@@ -380,4 +380,8 @@ func TestNothingRawOfARankingReachesATerminal(t *testing.T) {
 			}
 		}
 	}
+}
+
+func sones(n float64) match.Loudness {
+	return match.Loudness{Sone: n, Low: n, High: n, Phon: math.NaN(), Added: math.NaN(), Spectrum: "invented"}
 }

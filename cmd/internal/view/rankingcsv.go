@@ -39,7 +39,7 @@ func (d *Ranking) csvRow(c *match.Candidate) []string {
 	}
 	return []string{
 		strconv.Itoa(c.Rank), catalog.Guarded(fan.Part), catalog.Guarded(fan.Maker), flag(c.Fitted),
-		number(c.Planned.Level.DB), flag(c.Planned.Level.Under), number(d.difference(c)), number(c.Sone),
+		number(c.Planned.Level.DB), flag(c.Planned.Level.Under), number(d.difference(c)), number(c.Loud.Sone),
 		number(c.Planned.Ratio), number(c.Planned.Q * perHour), number(c.Planned.P), number(c.QOverQ0),
 		number(c.Full.Q * perHour), number(c.Full.Level.DB), number(c.Margin), string(c.Limit),
 		strings.Join(checksThat(c.Checks, catalog.Warn), " "), strings.Join(checksThat(c.Checks, catalog.Unclear), " "),

@@ -19,6 +19,7 @@ type rankingJSON struct {
 	Budget     *budgetJSON             `json:"noise_budget,omitempty"`
 	Listener   Number                  `json:"level_distance_m"`
 	Room       Number                  `json:"small_room_adds_db"` // at most, to every level
+	Sure       *sureJSON               `json:"sure,omitempty"`     // absent: nominal
 	Looked     int                     `json:"looked_at"`
 	Total      int                     `json:"candidates_total"`
 	Candidates List[candidateJSON]     `json:"candidates"`
@@ -36,33 +37,34 @@ type needJSON struct {
 }
 
 type candidateJSON struct {
-	Rank       int             `json:"rank"`
-	Part       string          `json:"part"`
-	Maker      string          `json:"maker,omitempty"`
-	Fitted     bool            `json:"fitted"`
-	Full       pointJSON       `json:"full"`
-	Matched    pointJSON       `json:"matched"`
-	Planned    pointJSON       `json:"planned"`
-	Difference Number          `json:"level_difference_db,omitzero"` // planned less baseline
-	Total      Number          `json:"total_level_dba,omitzero"`     // with everything else that is heard
-	Reserve    Number          `json:"reserve_ratio"`                // full flow over need, less 1
-	Spots      []spotJSON      `json:"temperatures,omitempty"`       // at the planned speed, at the worst
-	FanAir     Number          `json:"fan_air_c,omitzero"`
-	FanLife    Number          `json:"fan_life_ratio,omitzero"`
-	Fit        List[checkJSON] `json:"fit"`
-	Estimated  List[string]    `json:"estimated"`
-	TwoEnded   bool            `json:"two_ended_curve"`
-	Stalled    string          `json:"stalled"` // no, probably, near
-	Marginal   bool            `json:"marginal"`
-	Tie        bool            `json:"tie_with_first"`
-	Pareto     bool            `json:"pareto"`
-	Shares     string          `json:"three_shares,omitempty"`
-	Cautions   List[string]    `json:"cautions"`
-	Price      Number          `json:"price,omitzero"`
-	Currency   string          `json:"currency,omitempty"`
-	Supplier   string          `json:"supplier,omitempty"`
-	OrderCode  string          `json:"order_code,omitempty"`
-	Stock      Number          `json:"stock,omitzero"`
+	Rank       int                `json:"rank"`
+	Part       string             `json:"part"`
+	Maker      string             `json:"maker,omitempty"`
+	Fitted     bool               `json:"fitted"`
+	Full       pointJSON          `json:"full"`
+	Matched    pointJSON          `json:"matched"`
+	Planned    pointJSON          `json:"planned"`
+	Difference Number             `json:"level_difference_db,omitzero"` // planned less baseline
+	Total      Number             `json:"total_level_dba,omitzero"`     // with everything else that is heard
+	Reserve    Number             `json:"reserve_ratio"`                // full flow over need, less 1
+	Spots      []spotJSON         `json:"temperatures,omitempty"`       // at the planned speed, at the worst
+	FanAir     Number             `json:"fan_air_c,omitzero"`
+	FanLife    Number             `json:"fan_life_ratio,omitzero"`
+	Fit        List[checkJSON]    `json:"fit"`
+	Estimated  List[string]       `json:"estimated"`
+	TwoEnded   bool               `json:"two_ended_curve"`
+	Stalled    string             `json:"stalled"` // no, probably, near
+	Marginal   bool               `json:"marginal"`
+	Tie        bool               `json:"tie_with_first"`
+	Pareto     bool               `json:"pareto"`
+	Shares     string             `json:"three_shares,omitempty"`
+	Cautions   List[string]       `json:"cautions"`
+	Sure       *candidateSureJSON `json:"sure,omitempty"`
+	Price      Number             `json:"price,omitzero"`
+	Currency   string             `json:"currency,omitempty"`
+	Supplier   string             `json:"supplier,omitempty"`
+	OrderCode  string             `json:"order_code,omitempty"`
+	Stock      Number             `json:"stock,omitzero"`
 }
 
 type checkJSON struct {
@@ -95,10 +97,12 @@ func (d *Ranking) JSON() any {
 		Device: d.Around.deviceJSON(), Heat: heatOf(r.Heat), Seat: seatOf(r.Seat), Budget: d.Around.budgetJSON(),
 		Baseline: s.baseline(), System: s.json(), Need: needJSON{Number(r.Need * perHour), r.NeedFrom},
 		Listener: Number(r.Listener), Room: Number(roomAdds(r.Listener)), Looked: r.Looked, Total: r.Total, NotAsked: r.NotAsked,
-		Rejected: map[match.CheckName]int{}, Notes: r.Notes, Caution: Caution,
+		Rejected: map[match.CheckName]int{}, Notes: r.Notes, Caution: Caution, Sure: sureOfAll(d.Sure),
 	}
 	for i := range r.Candidates {
-		j.Candidates = append(j.Candidates, d.candidateJSON(&r.Candidates[i]))
+		one := d.candidateJSON(&r.Candidates[i])
+		one.Sure = candidateSure(d.sureOf(i), &r.Candidates[i])
+		j.Candidates = append(j.Candidates, one)
 	}
 	for _, name := range match.RejectNames {
 		j.Rejected[name] = r.Rejected[name]
@@ -125,7 +129,9 @@ func (d *Ranking) candidateJSON(c *match.Candidate) candidateJSON {
 		Price: Number(c.Price), Currency: c.Currency, Supplier: fan.Supplier, OrderCode: fan.OrderCode, Stock: numberOf(fan, catalog.FieldStock),
 	}
 	j.Matched.QOverQMax = Number(c.QOverQ0)
-	j.Planned.Sone, j.Planned.LimitedBy = Number(c.Sone), string(c.Limit)
+	j.Planned.LimitedBy = string(c.Limit)
+	j.Planned.loudnessJSON = loudnessOf(&c.Loud)
+	j.Planned.Tone = Number(c.Tone.Hz)
 	for _, check := range c.Checks {
 		j.Fit = append(j.Fit, checkJSON{string(check.Name), check.Verdict.String(), check.Note})
 	}

@@ -45,11 +45,15 @@ func (d *Ranking) marks(c *match.Candidate) string {
 
 // columnsMean explains the columns that are not plain by their names.
 const columnsMean = "as it would be run; change: against the fitted fan now; spare: more flow at full speed; fit: checks passed, to be looked at, open. " +
-	"Order: whole dB first, all that is too quiet to matter alike; then fewer estimates, more spare, lower price"
+	"Order: whole dB%s first, all that is too quiet to matter alike; then fewer estimates, more spare, lower price"
 
 // columnsMean explains the columns that this ranking has.
 func (d *Ranking) columnsMean() string {
-	said := columnsMean
+	kept := ""
+	if d.Sure != nil {
+		kept = " kept"
+	}
+	said := fmt.Sprintf(columnsMean, kept)
 	if d.Around != nil && len(d.Around.rest()) > 0 {
 		said += ". In all: with everything else that is heard"
 	}

@@ -29,7 +29,12 @@ type Table struct {
 	Columns []Column
 	Rows    [][]string
 	Notes   []string // under the table, one a line
+
+	parts []int // the rows that a line stands above
 }
+
+// Part draws a line between the rows added so far and those that follow.
+func (t *Table) Part() { t.parts = append(t.parts, len(t.Rows)) }
 
 // Add appends a row.
 func (t *Table) Add(cells ...string) { t.Rows = append(t.Rows, cells) }
@@ -48,7 +53,10 @@ func (t *Table) Write(w io.Writer, s Style) error {
 	tw := table.NewWriter()
 	tw.SetStyle(plainStyle())
 	tw.AppendHeader(t.header(keep, s))
-	for _, row := range cells {
+	for i, row := range cells {
+		if slices.Contains(t.parts, i) {
+			tw.AppendSeparator()
+		}
 		tw.AppendRow(pick(row, keep))
 	}
 	tw.SetColumnConfigs(t.configs(keep, widths))

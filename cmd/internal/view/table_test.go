@@ -9,7 +9,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func sample() *Table {
+func shown() *Table {
 	t := &Table{
 		Columns: []Column{
 			{Title: "part", Wrap: true},
@@ -54,7 +54,7 @@ no room for price
 	}
 	for _, r := range rows {
 		var b bytes.Buffer
-		if err := sample().Write(&b, r.style); err != nil {
+		if err := shown().Write(&b, r.style); err != nil {
 			t.Fatal(err)
 		}
 		if got := b.String(); got != r.want[1:] {

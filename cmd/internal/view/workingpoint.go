@@ -20,7 +20,8 @@ type pointJSON struct {
 	Pressure   Number `json:"pressure_pa,omitzero"`
 	QOverQMax  Number `json:"q_over_qmax,omitzero"`
 	levelJSON
-	Sone      Number `json:"sone,omitzero"`
+	loudnessJSON
+	Tone      Number `json:"blade_tone_hz,omitzero"`
 	LimitedBy string `json:"limited_by,omitempty"`
 }
 
@@ -34,7 +35,7 @@ type levelJSON struct {
 // unknownPoint is a working point of which nothing is known.
 func unknownPoint() pointJSON {
 	nan := Number(math.NaN())
-	return pointJSON{SpeedRatio: nan, Flow: nan, Pressure: nan, QOverQMax: nan, levelJSON: levelJSON{Level: nan}, Sone: nan}
+	return pointJSON{SpeedRatio: nan, Flow: nan, Pressure: nan, QOverQMax: nan, levelJSON: levelJSON{Level: nan}, loudnessJSON: unheard(), Tone: nan}
 }
 
 // bare is a working point of which only flow and pressure are known.

@@ -1,0 +1,80 @@
+package match
+
+import (
+	"context"
+	"math"
+
+	"lowsone/acoustics"
+	"lowsone/catalog"
+	"lowsone/catalog/quantity"
+)
+
+// Tone is the blade tone of a fan at one speed, and the fan of the device whose
+// blade tone lies nearest to it.
+type Tone struct {
+	Hz     float64 // NaN where blades or speed are not known
+	Beside string  // the other fan; empty where none is known
+	Beat   float64 // Hz between the two blade tones, NaN where none is known
+}
+
+// Turning is a fan that turns in the same device.
+type Turning struct {
+	Path   int // in Device.Paths
+	Name   string
+	Blades float64
+	Turns  float64 // 1/s
+}
+
+// Hz gives its blade tone.
+func (t *Turning) Hz() float64 {
+	return float64(acoustics.BladeTone(t.Blades, quantity.Speed(t.Turns)))
+}
+
+// bladesOf gives the number of blades of row i; NaN unknown.
+func bladesOf(cols *catalog.Columns, i int) float64 { return cols.Number(catalog.FieldBlades, i) }
+
+// toneAt gives the blade tone at a speed in 1/s beside those of other fans.
+func toneAt(blades, turns float64, others []Turning) Tone {
+	t := Tone{Hz: float64(acoustics.BladeTone(blades, quantity.Speed(turns))), Beat: math.NaN()}
+	for i := range others {
+		beat := math.Abs(t.Hz - others[i].Hz())
+		if beat < t.Beat || math.IsNaN(t.Beat) && !math.IsNaN(beat) {
+			t.Beat, t.Beside = beat, others[i].Name
+		}
+	}
+	return t
+}
+
+// toneOf gives the blade tone of a contender as it is planned.
+func (p *problem) toneOf(c *contender) Tone {
+	cols, row := p.known.ground.columns, c.row
+	if c.fitted {
+		cols, row = catalog.ColumnsOf(p.req.Path.Fitted), 0
+	}
+	return toneAt(bladesOf(cols, row), c.rated.turns*c.planned, p.req.Others)
+}
+
+// Turning gives the fans of all paths as they turn now, those of which blades
+// and speed are known. The error is that of the context.
+func (d *Device) Turning(ctx context.Context, cols *catalog.Columns) ([]Turning, error) {
+	var out []Turning
+	for i := range d.Paths {
+		p := &d.Paths[i]
+		t := Turning{i, d.PathName(i), bladesOf(catalog.ColumnsOf(p.Fitted), 0), math.NaN()}
+		k, err := know(ctx, cols, *p, false)
+		switch {
+		case ctx.Err() != nil:
+			return nil, ctx.Err()
+		case err == nil:
+			t.Turns = k.fitted.turns * k.system.Ratio
+		default: // the resistance is not known, the speed may be
+			if turns, ok := p.SpeedNow.Turns.Get(); ok {
+				t.Turns = float64(turns)
+			}
+		}
+		if !math.IsNaN(t.Hz()) {
+			out = append(out, t)
+		}
+	}
+	return out, nil
+}
