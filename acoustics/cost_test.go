@@ -54,3 +54,12 @@ func BenchmarkSpectrumAtSpeed(b *testing.B) {
 	}
 	_ = sink
 }
+
+func BenchmarkTones(b *testing.B) {
+	n := narrowBand(signal(1, 0.05, 1, sine{245, 0.01}, sine{490, 0.005}), 1)
+	for b.Loop() {
+		if _, err := n.Tones(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
