@@ -19,18 +19,25 @@ type Study struct {
 	found *field
 }
 
-// NewStudy ranks a request. Errors are those of Rank.
+// NewStudy makes the device of a request ready. Errors are those of Rank.
 func NewStudy(ctx context.Context, cols *catalog.Columns, req Request) (*Study, error) {
 	p, err := prepare(ctx, cols, req)
 	if err != nil {
 		return nil, err
 	}
-	s := &Study{p: p}
-	if s.found, err = p.look(ctx); err != nil {
-		return nil, err
+	return &Study{p: p, found: &field{}}, nil
+}
+
+// Look goes through the catalogue and ranks what it finds; before, there are no
+// contenders. The error is that of the context.
+func (s *Study) Look(ctx context.Context) error {
+	found, err := s.p.look(ctx)
+	if err != nil {
+		return err
 	}
-	s.found.order()
-	return s, nil
+	found.order()
+	s.found = found
+	return nil
 }
 
 // RankingOf gives the answer with everything taken as it was given, its first
@@ -358,6 +365,13 @@ func (d *Drawn) Need() (need, now float64) { return d.p.task.need, d.p.known.sys
 
 // System gives the device's resistance under the draw.
 func (d *Drawn) System() curve.System { return d.p.task.system }
+
+// AsFound gives how the fitted fan does as it was found, in the worst case where
+// spots are watched.
+func (d *Drawn) AsFound() (out Planned, ok bool) {
+	out = Planned{Flow: d.p.known.system.Q, Level: d.Now(), Over: math.NaN()}
+	return out, d.heat(&out)
+}
 
 // Now gives the level of the fitted fan at the listener as it was found; NaN
 // where it is not known.

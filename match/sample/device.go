@@ -48,13 +48,21 @@ const leastKept = 0.25
 // draw is believed: three standard deviations.
 const tooFar = 9
 
+// oversampled is how many draws one is picked from where they are weighed, so
+// that few are picked twice.
+const oversampled = 4
+
 // drawDevices draws the device n times.
 func drawDevices(study *match.Study, n int, seed uint64) (*devices, error) {
 	unknowns := study.Unknowns()
 	d := &devices{inputs: deviceInputs(unknowns)}
-	cube := hypercube(n, len(d.inputs), seed, "device")
+	all := n
+	if unknowns.Others > 0 {
+		all *= oversampled
+	}
+	cube := hypercube(all, len(d.inputs), seed, "device")
 	var why error
-	for i := range n {
+	for i := range all {
 		one, err := study.Draw(d.drawOf(cube, i, len(unknowns.Spots)))
 		if err != nil {
 			d.dropped++
@@ -63,11 +71,11 @@ func drawDevices(study *match.Study, n int, seed uint64) (*devices, error) {
 		}
 		d.drawn, d.at = append(d.drawn, one), append(d.at, mat.Row(nil, i, cube))
 	}
-	if float64(len(d.drawn)) < leastKept*float64(n) {
-		return nil, &ContradictionError{Kept: len(d.drawn), Of: n, Why: why}
+	if float64(len(d.drawn)) < leastKept*float64(all) {
+		return nil, &ContradictionError{Kept: len(d.drawn), Of: all, Why: why}
 	}
 	if unknowns.Others > 0 {
-		return d, d.weigh(study)
+		return d, d.weigh(study, n)
 	}
 	return d, nil
 }
@@ -80,9 +88,9 @@ func (d *devices) drawOf(cube *mat.Dense, i, spots int) match.Draw {
 	return x
 }
 
-// weigh draws again from the draws by how well the other ways agree with each,
-// in even steps of their summed weights.
-func (d *devices) weigh(study *match.Study) error {
+// weigh picks n of the draws by how well the other ways agree with each, in even
+// steps of their summed weights.
+func (d *devices) weigh(study *match.Study, n int) error {
 	least, sum := math.Inf(1), 0.0
 	for _, one := range d.drawn {
 		least = math.Min(least, one.Doubt)
@@ -95,11 +103,10 @@ func (d *devices) weigh(study *match.Study) error {
 		weights[i] = math.Exp((least - one.Doubt) / 2)
 		sum += weights[i]
 	}
-	n := len(d.drawn)
 	drawn, at := make([]*match.Drawn, 0, n), make([][]float64, 0, n)
 	upTo, i := weights[0], 0
 	for k := range n {
-		for step := (float64(k) + 0.5) / float64(n) * sum; upTo < step && i < n-1; {
+		for step := (float64(k) + 0.5) / float64(n) * sum; upTo < step && i < len(weights)-1; {
 			i++
 			upTo += weights[i]
 		}

@@ -24,7 +24,7 @@ func Explain(ctx context.Context, cols *catalog.Columns, req match.Request, row 
 	if err != nil {
 		return nil, err
 	}
-	study, err := match.NewStudy(ctx, cols, req)
+	study, err := looked(ctx, cols, req)
 	if err != nil {
 		return nil, err
 	}
@@ -55,13 +55,11 @@ type bands struct {
 }
 
 func bandsOf(study *match.Study, d *devices) *bands {
-	var r Ranking
-	need := study.Need()
-	r.device(d, need)
+	a := airOf(d, study.Need())
 	return &bands{of: map[match.Topic]string{
-		match.TopicPresent:    flowBand(r.Now),
-		match.TopicNeed:       flowBand(r.Need),
-		match.TopicResistance: inWords(r.Loss, "Pa"),
+		match.TopicPresent:    flowBand(a.Now),
+		match.TopicNeed:       flowBand(a.Need),
+		match.TopicResistance: inWords(a.Loss, "Pa"),
 	}}
 }
 

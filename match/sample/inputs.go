@@ -42,6 +42,7 @@ const (
 	byBend
 	bySpeedNow
 	byFitted
+	byFittedNoise
 	byLaw
 	byMeter
 	bySpots
@@ -69,7 +70,7 @@ func deviceInputs(u match.Unknowns) []input {
 	if u.HasFitted {
 		inputs = append(inputs, input{bySpeedNow, speedNow(u)})
 		for _, one := range fanInputs(u.Fitted) {
-			inputs = append(inputs, input{byFitted, func(x *match.Draw, v float64) { one.set(&x.Fitted, v) }})
+			inputs = append(inputs, input{ofFitted[one.cause], func(x *match.Draw, v float64) { one.set(&x.Fitted, v) }})
 		}
 	}
 	if u.SeatMeasured {
@@ -111,6 +112,9 @@ func spotInputs(i int, u *match.SpotUnknowns) []input {
 	add(u.Film, func(s *match.SpotDraw) *float64 { return &s.Film })
 	return inputs
 }
+
+// ofFitted gives the cause of what is not certain of the fitted fan.
+var ofFitted = map[cause]cause{byCurve: byFitted, byFull: bySpeedNow, byLabel: byFittedNoise, byOffBest: byFittedNoise}
 
 // fanInput is one axis of a fan's draws.
 type fanInput struct {

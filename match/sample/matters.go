@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"lowsone/match"
 	"lowsone/match/resistance"
 )
 
@@ -14,7 +13,7 @@ import (
 type Cause struct {
 	Name    string  // what is not known
 	Measure string  // what would tell it; empty where nothing can before the fan is fitted
-	Level   float64 // share of the variance of the level at the needed flow
+	Level   float64 // share of the variance of the level; NaN where that is not known
 	Heat    float64 // share of the variance of the hottest spot as planned; NaN where none is watched
 }
 
@@ -30,16 +29,17 @@ const worthwhile = 0.15
 
 // causes names what may not be known and what would tell it.
 var causes = [numCauses]struct{ name, measure string }{
-	byBend:     {"how the device's resistance grows with flow", "measure the device at a second fan speed"},
-	bySpeedNow: {"the speed of the fitted fan while it was measured", "count the fitted fan's speed"},
-	byFitted:   {"the fitted fan's own curve", "get the fitted fan's full curve"},
-	byLaw:      {"how noise grows with speed", ""},
-	byMeter:    {"the level measured at the fitted fan", "measure the level again, nearer, with a meter of class 1 or 2"},
-	bySpots:    {"how the watched spots cool", "log the temperatures at a second fan speed"},
-	byCurve:    {"the candidate's curve", "get the candidate's full curve"},
-	byFull:     {"the candidate's full speed", ""},
-	byLabel:    {"the candidate's rated level", ""},
-	byOffBest:  {"the candidate's noise off its best point", ""},
+	byBend:        {"how the device's resistance grows with flow", "measure the device at a second fan speed"},
+	bySpeedNow:    {"the speed of the fitted fan while it was measured", "count the fitted fan's speed"},
+	byFitted:      {"the fitted fan's own curve", "get the fitted fan's full curve"},
+	byFittedNoise: {"the fitted fan's rated level", "measure the level at the fitted fan, and that of the room"},
+	byLaw:         {"how noise grows with speed", ""},
+	byMeter:       {"the level measured at the fitted fan", "measure the level again, nearer, with a meter of class 1 or 2"},
+	bySpots:       {"how the watched spots cool", "log the temperatures at a second fan speed"},
+	byCurve:       {"the candidate's curve", "get the candidate's full curve"},
+	byFull:        {"the candidate's full speed", ""},
+	byLabel:       {"the candidate's rated level", ""},
+	byOffBest:     {"the candidate's noise off its best point", ""},
 }
 
 // wayMeasure says what would tell the flow in the device better, by the way it
@@ -60,62 +60,90 @@ func ByHeat(all []Cause) []Cause {
 	return all
 }
 
-// matters sets which unknown matters most for the candidate ranked first, and
-// what measurement would tell most.
-func (r *Ranking) matters(study *match.Study, d *devices, first *fan) {
-	level := make([]float64, len(d.drawn))
-	heat := make([]float64, len(d.drawn))
+// told is a level and a temperature under every draw, with what set them: of
+// the device, and of a candidate where there is one.
+type told struct {
+	devices     *devices
+	first       *fan // nil: the fitted fan as it was found
+	level, heat []float64
+}
+
+// ofFirst tells the candidate ranked first: its level as needed, its hottest spot
+// as planned.
+func ofFirst(d *devices, first *fan) *told {
+	t := &told{devices: d, first: first}
 	for k, o := range first.outcomes {
 		x := first.draw(k)
-		level[k], heat[k] = o.Level, math.NaN()
+		over := math.NaN()
 		if p, ok := d.drawn[k].Planned(first.index, &x); ok {
-			heat[k] = p.Over
+			over = p.Over
 		}
+		t.level, t.heat = append(t.level, o.Level), append(t.heat, over)
 	}
+	return t
+}
+
+// causes gives which unknown matters, the largest share of the level first.
+func (t *told) causes(method resistance.Method) []Cause {
 	var shares [numCauses]Cause
+	n := len(t.level)
 	add := func(c cause, at func(k int) float64) {
-		shares[c].Level += explained(len(d.drawn), at, level)
-		shares[c].Heat += explained(len(d.drawn), at, heat)
+		shares[c].Level += explained(n, at, t.level)
+		shares[c].Heat += explained(n, at, t.heat)
 	}
-	for axis, in := range d.inputs {
-		add(in.cause, func(k int) float64 { return d.at[k][axis] })
+	for axis, in := range t.devices.inputs {
+		add(in.cause, func(k int) float64 { return t.devices.at[k][axis] })
 	}
-	if first.cube != nil {
-		for axis, in := range first.inputs {
-			add(in.cause, func(k int) float64 { return first.cube.At(k, axis) })
+	if t.first != nil && t.first.cube != nil {
+		for axis, in := range t.first.inputs {
+			add(in.cause, func(k int) float64 { return t.first.cube.At(k, axis) })
 		}
 	}
-	method := study.Unknowns().Method
+	toWhole(shares[:], func(c *Cause) *float64 { return &c.Level })
+	toWhole(shares[:], func(c *Cause) *float64 { return &c.Heat })
+	var out []Cause
 	for c, s := range shares {
 		s.Name, s.Measure = causes[c].name, causes[c].measure
 		if cause(c) == byWay {
 			s.Name, s.Measure = "the flow in the device", wayMeasure[method]
 		}
 		if s.Level > 0 || s.Heat > 0 {
-			r.Causes = append(r.Causes, s)
+			out = append(out, s)
 		}
 	}
-	slices.SortStableFunc(r.Causes, func(a, b Cause) int { return cmp.Compare(b.Level, a.Level) })
-	r.advise(level, heat)
+	slices.SortStableFunc(out, func(a, b Cause) int { return cmp.Compare(orZero(b.Level), orZero(a.Level)) })
+	return out
 }
 
-// advise picks the measurement that would tell most of the level, or of the heat.
-func (r *Ranking) advise(level, heat []float64) {
+// toWhole scales shares that chance made more than the whole.
+func toWhole(shares []Cause, at func(*Cause) *float64) {
+	sum := 0.0
+	for i := range shares {
+		sum += *at(&shares[i])
+	}
+	for i := range shares {
+		*at(&shares[i]) /= max(1, sum)
+	}
+}
+
+// advice picks the measurement that would tell most of the level, or of the
+// heat; nil where none would tell much.
+func (t *told) advice(all []Cause) *Advice {
 	best := -1
-	weight := func(c *Cause) float64 { return max(c.Level, orZero(c.Heat)) }
-	for i := range r.Causes {
-		c := &r.Causes[i]
-		if c.Measure != "" && weight(c) >= worthwhile && (best < 0 || weight(c) > weight(&r.Causes[best])) {
+	weight := func(c *Cause) float64 { return max(orZero(c.Level), orZero(c.Heat)) }
+	for i := range all {
+		c := &all[i]
+		if c.Measure != "" && weight(c) >= worthwhile && (best < 0 || weight(c) > weight(&all[best])) {
 			best = i
 		}
 	}
 	if best < 0 {
-		return
+		return nil
 	}
-	a := &Advice{Cause: r.Causes[best], Level: half(level), Heat: half(heat)}
+	a := &Advice{Cause: all[best], Level: half(t.level), Heat: half(t.heat)}
 	left := func(share float64) float64 { return math.Sqrt(max(0, 1-orZero(share))) }
 	a.LevelThen, a.HeatThen = a.Level*left(a.Cause.Level), a.Heat*left(a.Cause.Heat)
-	r.Advice = a
+	return a
 }
 
 func half(values []float64) float64 {

@@ -61,14 +61,19 @@ func (o Options) filled() (Options, error) {
 type Ranking struct {
 	*match.Ranking
 	Confidence float64
-	Draws      int     // that can be
-	Dropped    int     // that contradict themselves
-	Need       Band    // m³/s
-	Now        Band    // m³/s, moved by the fitted fan as it was found
-	Loss       Band    // Pa, of the device at the needed flow of the nominal ranking
-	Sure       []*Sure // of each candidate; nil where it was not drawn
-	Causes     []Cause // of the candidate ranked first, the largest share of its level first
-	Advice     *Advice // nil where no measurement would tell much
+	Draws      int // that can be
+	Dropped    int // that contradict themselves
+	Air
+	Sure   []*Sure // of each candidate; nil where it was not drawn
+	Causes []Cause // of the candidate ranked first, the largest share of its level first
+	Advice *Advice // nil where no measurement would tell much
+}
+
+// Air is how sure the air is that goes through the device.
+type Air struct {
+	Need Band // m³/s
+	Now  Band // m³/s, moved by the fitted fan as it was found
+	Loss Band // Pa, of the device at the needed flow with everything taken as given
 }
 
 // Sure is how sure one candidate is.
@@ -100,7 +105,7 @@ func Rank(ctx context.Context, cols *catalog.Columns, req match.Request, o Optio
 	if err != nil {
 		return nil, err
 	}
-	study, err := match.NewStudy(ctx, cols, req)
+	study, err := looked(ctx, cols, req)
 	if err != nil {
 		return nil, err
 	}
@@ -113,6 +118,15 @@ func Rank(ctx context.Context, cols *catalog.Columns, req match.Request, o Optio
 		return nil, err
 	}
 	return answer(study, d, fans, o, req.Top)
+}
+
+// looked gives a study with its contenders.
+func looked(ctx context.Context, cols *catalog.Columns, req match.Request) (*match.Study, error) {
+	study, err := match.NewStudy(ctx, cols, req)
+	if err != nil {
+		return nil, err
+	}
+	return study, study.Look(ctx)
 }
 
 // askFans asks the best contenders under every draw and puts them in order.
@@ -147,7 +161,7 @@ func answer(study *match.Study, d *devices, fans []fan, o Options, top int) (*Ra
 		return nil, err
 	}
 	r := &Ranking{Ranking: nominal, Confidence: o.Confidence, Draws: len(d.drawn), Dropped: d.dropped}
-	r.device(d, nominal.Need)
+	r.Air = airOf(d, nominal.Need)
 	shown := fans[:min(len(fans), len(nominal.Candidates)+1)] // and the next one, to compare with
 	for i := range shown {
 		shown[i].askApart(d, o.Seed)
@@ -166,19 +180,21 @@ func answer(study *match.Study, d *devices, fans []fan, o Options, top int) (*Ra
 		r.Sure = append(r.Sure, sure)
 	}
 	if len(fans) > 0 {
-		r.matters(study, d, &fans[0])
+		t := ofFirst(d, &fans[0])
+		r.Causes = t.causes(study.Unknowns().Method)
+		r.Advice = t.advice(r.Causes)
 	}
 	return r, nil
 }
 
-// device sets the bands of the device itself.
-func (r *Ranking) device(d *devices, need float64) {
+// airOf gives the bands of the device itself, its loss at the flow need.
+func airOf(d *devices, need float64) Air {
 	var needs, nows, losses []float64
 	for _, one := range d.drawn {
 		n, now := one.Need()
 		needs, nows, losses = append(needs, n), append(nows, now), append(losses, one.System().Loss(need))
 	}
-	r.Need, r.Now, r.Loss = bandOf(needs), bandOf(nows), bandOf(losses)
+	return Air{bandOf(needs), bandOf(nows), bandOf(losses)}
 }
 
 // group numbers candidates in their order: one begins a new group when the first

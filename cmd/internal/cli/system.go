@@ -2,11 +2,13 @@ package cli
 
 import (
 	"context"
+	"errors"
 
 	"github.com/spf13/cobra"
 
 	"lowsone/cmd/internal/view"
 	"lowsone/match"
+	"lowsone/match/sample"
 )
 
 const systemLong = `Estimate how much air the device lets through: its resistance
@@ -80,7 +82,10 @@ func runSystem(ctx context.Context, o *systemOptions) error {
 func (p *problem) system(ctx context.Context, req *match.Request, noEstimates bool) (*view.System, error) {
 	doc := &view.System{Assumed: req.Path.Way.Assumed, Distance: 1}
 	var err error
-	if doc.System, doc.Baseline, err = match.EstimateSystem(ctx, p.cols, req.Path, noEstimates); err != nil || p.device.file == nil {
+	if doc.System, doc.Baseline, err = match.EstimateSystem(ctx, p.cols, req.Path, noEstimates); err != nil {
+		return doc, err
+	}
+	if err = p.sureOf(ctx, doc, req); err != nil || p.device.file == nil {
 		return doc, err
 	}
 	seated, err := match.Sit(ctx, p.cols, *req, req.Path.Row)
@@ -94,6 +99,18 @@ func (p *problem) system(ctx context.Context, req *match.Request, noEstimates bo
 	doc.Baseline, doc.Distance, doc.Seat, doc.Heat = seated.Now(), float64(req.Listener), seated.Seat, seated.Heat()
 	doc.Need, doc.NeedFrom = seated.Need()
 	return doc, nil
+}
+
+// sureOf says how sure the device is, where what it needs is known.
+func (p *problem) sureOf(ctx context.Context, doc *view.System, req *match.Request) (err error) {
+	var contradiction *sample.ContradictionError
+	switch doc.Sure, err = sample.Device(ctx, p.cols, *req, sample.Options{}); {
+	case ctx.Err() != nil:
+		return ctx.Err()
+	case errors.As(err, &contradiction):
+		doc.Unsure = err.Error()
+	}
+	return nil
 }
 
 // otherSystems estimates the paths that were not asked about. What cannot be

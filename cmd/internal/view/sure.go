@@ -74,10 +74,10 @@ func (d *Ranking) sureFacts() facts {
 	if said := d.unsureLimits(); said != "" {
 		f.add("limit", said)
 	}
-	if said := causesText(d.Sure.Causes); said != "" {
+	if said := causesText(d.Sure.Causes, "of the first"); said != "" {
 		f.add("unsure by", said)
 	}
-	if said := adviceText(d.Sure.Advice); said != "" {
+	if said := adviceText(d.Sure.Advice, "the level of the first"); said != "" {
 		f.add("measure", said)
 	}
 	return f
@@ -149,8 +149,8 @@ const mostCauses = 3
 // leastCause is the share of variance below which a cause is not worth a word.
 const leastCause = 0.05
 
-// causesText names what makes the first unsure, of level and of temperature.
-func causesText(causes []sample.Cause) string {
+// causesText names what makes a fan unsure, of level and of temperature.
+func causesText(causes []sample.Cause, of string) string {
 	var level, heat []string
 	for _, c := range causes {
 		if c.Level >= leastCause && len(level) < mostCauses {
@@ -172,18 +172,21 @@ func causesText(causes []sample.Cause) string {
 	if len(said) == 0 {
 		return ""
 	}
-	return "of the variance of the first, " + strings.Join(said, "; ")
+	return "share of the variance " + of + ", " + strings.Join(said, "; ")
 }
 
-func adviceText(a *sample.Advice) string {
+// narrower is the share of a band that is left when narrowing it is worth a word.
+const narrower = 0.95
+
+func adviceText(a *sample.Advice, level string) string {
 	if a == nil {
 		return ""
 	}
 	var said []string
-	if a.LevelThen < a.Level {
-		said = append(said, fmt.Sprintf("the level of the first from ±%s to ±%s dB", Fixed(a.Level, 1), Fixed(a.LevelThen, 1)))
+	if a.LevelThen < narrower*a.Level {
+		said = append(said, fmt.Sprintf("%s from ±%s to ±%s dB", level, Fixed(a.Level, 1), Fixed(a.LevelThen, 1)))
 	}
-	if a.HeatThen < a.Heat {
+	if a.HeatThen < narrower*a.Heat {
 		said = append(said, fmt.Sprintf("the temperature from ±%s to ±%s K", Fixed(a.Heat, 1), Fixed(a.HeatThen, 1)))
 	}
 	return a.Measure + ": it would narrow " + strings.Join(said, ", ")

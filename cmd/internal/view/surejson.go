@@ -28,15 +28,15 @@ type rangeJSON struct {
 
 type causeJSON struct {
 	What    string `json:"what"`
-	Level   Number `json:"of_level"`
+	Level   Number `json:"of_level,omitzero"`
 	Heat    Number `json:"of_temperature,omitzero"`
 	Measure string `json:"measure,omitempty"`
 }
 
 type adviceJSON struct {
 	Measure   string `json:"measure"`
-	Level     Number `json:"level_half_range_db"`
-	LevelThen Number `json:"level_half_range_then_db"`
+	Level     Number `json:"level_half_range_db,omitzero"`
+	LevelThen Number `json:"level_half_range_then_db,omitzero"`
 	Heat      Number `json:"temperature_half_range_k,omitzero"`
 	HeatThen  Number `json:"temperature_half_range_then_k,omitzero"`
 }
@@ -80,7 +80,7 @@ func sureOfAll(r *sample.Ranking) *sureJSON {
 	}
 	return &sureJSON{
 		Confidence: Number(r.Confidence), Draws: r.Draws, Dropped: r.Dropped,
-		Need: rangeOf(r.Need, perHour), Now: rangeOf(r.Now, perHour), Loss: rangeOf(r.Loss, 1),
+		Need: rangeOf(r.Air.Need, perHour), Now: rangeOf(r.Now, perHour), Loss: rangeOf(r.Loss, 1),
 		Causes: causesJSON(r.Causes), Advice: adviceOf(r.Advice),
 	}
 }

@@ -8,14 +8,17 @@ import (
 
 	"lowsone/match"
 	"lowsone/match/resistance"
+	"lowsone/match/sample"
 )
 
 // System is the resistance of a device and the fan that is fitted in it.
 type System struct {
 	System   match.System
 	Baseline match.Baseline
-	Assumed  bool    // no way was given: the share is a guess
-	Distance float64 // m from the fan, of its level
+	Assumed  bool           // no way was given: the share is a guess
+	Distance float64        // m from the fan, of its level
+	Sure     *sample.System // nil: not drawn
+	Unsure   string         // why not, where it contradicts itself
 
 	// With a device file only.
 	Around      *Around
@@ -94,12 +97,13 @@ func (d *System) JSON() any {
 // pathJSON is one path: its resistance, its fan now, what it needs.
 type pathJSON struct {
 	systemJSON
-	Baseline baselineJSON `json:"baseline"`
-	Distance Number       `json:"level_distance_m"`
-	Need     *needJSON    `json:"need,omitempty"`
-	Heat     *heatJSON    `json:"heat,omitempty"`
-	Unknown  string       `json:"need_not_known,omitempty"`
-	Seat     *seatJSON    `json:"installation,omitempty"`
+	Baseline baselineJSON    `json:"baseline"`
+	Distance Number          `json:"level_distance_m"`
+	Need     *needJSON       `json:"need,omitempty"`
+	Heat     *heatJSON       `json:"heat,omitempty"`
+	Unknown  string          `json:"need_not_known,omitempty"`
+	Seat     *seatJSON       `json:"installation,omitempty"`
+	Sure     *systemSureJSON `json:"sure,omitempty"`
 }
 
 type otherJSON struct {
@@ -111,7 +115,7 @@ type otherJSON struct {
 func (d *System) path() pathJSON {
 	j := pathJSON{
 		systemJSON: d.json(), Baseline: d.baseline(), Distance: Number(d.Distance),
-		Heat: heatOf(d.Heat), Unknown: d.NeedUnknown, Seat: seatOf(d.Seat),
+		Heat: heatOf(d.Heat), Unknown: d.NeedUnknown, Seat: seatOf(d.Seat), Sure: systemSure(d.Sure),
 	}
 	if d.NeedFrom != "" {
 		j.Need = &needJSON{Number(d.Need * perHour), d.NeedFrom}
@@ -188,6 +192,7 @@ func (d *System) all() facts {
 	case d.NeedFrom != "":
 		f.add("needed", flowText(d.Need)+" ("+d.NeedFrom+")")
 	}
+	f = append(f, d.sureFacts()...)
 	f.add("default", d.defaults())
 	for _, warning := range d.System.Warnings {
 		f.add("note", warning)

@@ -1,0 +1,81 @@
+package view
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"lowsone/match/sample"
+)
+
+// sureFacts tells how sure the device is.
+func (d *System) sureFacts() facts {
+	var f facts
+	if d.Unsure != "" {
+		f.add("contradiction", d.Unsure)
+	}
+	s := d.Sure
+	if s == nil {
+		return f
+	}
+	said := []string{"present flow " + spanText(scaledBand(s.Now, perHour), 1) + " m³/h", "needed flow " + spanText(scaledBand(s.Need, perHour), 1) + " m³/h"}
+	if !math.IsNaN(s.Level.Middle) {
+		said = append(said, "level of the fitted fan "+spanText(s.Level, 1)+" dB(A)")
+	}
+	if !math.IsNaN(s.Over.Middle) {
+		said = append(said, "hottest spot at the worst "+spanText(s.Over, 1)+" K against its limit")
+	}
+	f.add("sure", fmt.Sprintf("in 8 of 10 of %d draws of what is not certain: %s", s.Draws, strings.Join(said, "; ")))
+	if said := causesText(s.Causes, "of the fitted fan as found"); said != "" {
+		f.add("unsure by", said)
+	}
+	if said := adviceText(s.Advice, "the level"); said != "" {
+		f.add("measure", said)
+	}
+	return f
+}
+
+func scaledBand(b sample.Band, by float64) sample.Band {
+	return sample.Band{Low: b.Low * by, Middle: b.Middle * by, High: b.High * by}
+}
+
+// systemSureJSON says how sure a device is.
+type systemSureJSON struct {
+	Draws   int             `json:"draws"`
+	Dropped int             `json:"contradicting_draws"`
+	Need    rangeJSON       `json:"need_flow_m3h"`
+	Now     rangeJSON       `json:"present_flow_m3h"`
+	Loss    rangeJSON       `json:"pressure_at_need_pa"`
+	Level   *rangeJSON      `json:"level_dba,omitempty"`
+	Over    *rangeJSON      `json:"hottest_over_limit_k,omitempty"`
+	Causes  List[causeJSON] `json:"variance_shares"`
+	Advice  *adviceJSON     `json:"measure_next,omitempty"`
+}
+
+func systemSure(s *sample.System) *systemSureJSON {
+	if s == nil {
+		return nil
+	}
+	j := &systemSureJSON{
+		Draws: s.Draws, Dropped: s.Dropped, Need: rangeOf(s.Need, perHour), Now: rangeOf(s.Now, perHour), Loss: rangeOf(s.Loss, 1),
+		Causes: causesJSON(s.Causes), Advice: adviceOf(s.Advice),
+	}
+	if !math.IsNaN(s.Level.Middle) {
+		level := rangeOf(s.Level, 1)
+		j.Level = &level
+	}
+	if !math.IsNaN(s.Over.Middle) {
+		over := rangeOf(s.Over, 1)
+		j.Over = &over
+	}
+	return j
+}
+
+// spanText gives a range in a sentence.
+func spanText(b sample.Band, decimals int) string {
+	low, high := Fixed(b.Low, decimals), Fixed(b.High, decimals)
+	if low == high {
+		return low
+	}
+	return low + " to " + high
+}
