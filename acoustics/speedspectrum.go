@@ -19,7 +19,8 @@ import (
 // goes on with the slope of the last two, not rising.
 //
 // Noise that does not move with the speed (a motor's hum, a chopped supply, a
-// resonance of the case) moves here too: the result is an estimate. r must be
+// resonance of the case) moves here too: the result is an estimate. A band that
+// counts as silent since nobody measured it moves as silence. r must be
 // above 0: at 0 there is no sound; below it, and where nothing of the spectrum
 // is left in these bands, every band is NaN.
 func (s *Thirds) AtSpeed(r float64) (moved Thirds, extrapolated bool) {
