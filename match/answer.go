@@ -73,6 +73,9 @@ func (p *problem) candidate(c *contender) (Candidate, error) {
 		out.Checks = p.checks(c)
 	}
 	caution(&out, e)
+	if note := out.Tone.Note(); note != "" {
+		out.Cautions = append(out.Cautions, note)
+	}
 	return out, p.heat(&out)
 }
 

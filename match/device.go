@@ -192,4 +192,5 @@ type Reading struct {
 	Bands      *acoustics.Thirds                           // nil where not measured; Level is theirs where no meter said one
 	Background quantity.Known[quantity.SoundPressureLevel] // with everything off
 	Before     bool                                        // as found, not after a change
+	Meter      acoustics.Meter                             // that it was measured with; zero where that is not known
 }

@@ -96,7 +96,7 @@ func (s *Seated) stalled(x float64) bool {
 }
 
 // Now gives the fitted fan of the seat as it was found, at the listener.
-func (s *Seated) Now() Baseline { return s.p.known.baseline(s.p.task.offset) }
+func (s *Seated) Now() Baseline { return s.p.baseline() }
 
 // System gives the device's resistance with the fitted fan's working point as it
 // was found.

@@ -2,6 +2,7 @@ package match
 
 import (
 	"context"
+	"fmt"
 	"math"
 
 	"lowsone/acoustics"
@@ -15,6 +16,23 @@ type Tone struct {
 	Hz     float64 // NaN where blades or speed are not known
 	Beside string  // the other fan; empty where none is known
 	Beat   float64 // Hz between the two blade tones, NaN where none is known
+	Heard  acoustics.Hearing
+	Apart  float64 // 1/s by which its speed has to be off for the beat to be heard no more; NaN as Beat
+}
+
+// Beats says whether the two blade tones are heard to swell, fluctuate or be
+// rough together.
+func (t *Tone) Beats() bool {
+	return t.Beside != "" && t.Heard != acoustics.AsOne && t.Heard != acoustics.Apart
+}
+
+// Note says so in words; empty where they do not.
+func (t *Tone) Note() string {
+	if !t.Beats() {
+		return ""
+	}
+	return fmt.Sprintf("its blade tone of %.0f Hz lies %s Hz beside that of %s: heard as %s. A speed %s rpm off, or both regulated to one, mends it",
+		t.Hz, Plain(t.Beat), t.Beside, t.Heard, Plain(60*t.Apart))
 }
 
 // Turning is a fan that turns in the same device.
@@ -35,11 +53,13 @@ func bladesOf(cols *catalog.Columns, i int) float64 { return cols.Number(catalog
 
 // toneAt gives the blade tone at a speed in 1/s beside those of other fans.
 func toneAt(blades, turns float64, others []Turning) Tone {
-	t := Tone{Hz: float64(acoustics.BladeTone(blades, quantity.Speed(turns))), Beat: math.NaN()}
+	t := Tone{Hz: float64(acoustics.BladeTone(blades, quantity.Speed(turns))), Beat: math.NaN(), Apart: math.NaN()}
 	for i := range others {
-		beat := math.Abs(t.Hz - others[i].Hz())
+		f, g := quantity.Frequency(t.Hz), quantity.Frequency(others[i].Hz())
+		beat := float64(acoustics.Beat(f, g))
 		if beat < t.Beat || math.IsNaN(t.Beat) && !math.IsNaN(beat) {
-			t.Beat, t.Beside = beat, others[i].Name
+			steady, _ := acoustics.SpeedsApart(blades, quantity.Speed(turns))
+			t.Beat, t.Beside, t.Heard, t.Apart = beat, others[i].Name, acoustics.HowHeard(f, g), float64(steady)
 		}
 	}
 	return t

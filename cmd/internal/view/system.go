@@ -149,8 +149,9 @@ func (d *System) baseline() baselineJSON {
 		j.pointJSON = bare(b.Q, b.P)
 	}
 	if b.HasLevel {
-		j.levelJSON = levelOf(b.Level)
+		j.levelJSON, j.loudnessJSON = levelOf(b.Level), loudnessOf(&b.Loud)
 	}
+	j.Tone = Number(b.Tone.Hz)
 	j.SpeedRatio = Number(b.Ratio)
 	return j
 }
@@ -220,6 +221,9 @@ func (d *System) facts() facts {
 	}
 	if d.Baseline.HasLevel {
 		fan += ", " + levelText(d.Baseline.Level) + " at " + Trim(Fixed(d.Distance, 2)) + " m"
+		if said := soneText(&d.Baseline.Loud); said != "" {
+			fan += ": " + said
+		}
 	}
 	f.add("fitted fan", fan+d.estimates())
 	f.add("device", d.law()+", "+d.method())
