@@ -35,15 +35,16 @@ func (t *Tone) Note() string {
 		t.Hz, Plain(t.Beat), t.Beside, t.Heard, Plain(60*t.Apart))
 }
 
-// Turning is a fan that turns in the same device.
+// Turning is a fan that turns in a device. What is not known is NaN.
 type Turning struct {
-	Path   int // in Device.Paths
-	Name   string
-	Blades float64
-	Turns  float64 // 1/s
+	Path     int // in Device.Paths
+	Name     string
+	Blades   float64
+	Turns    float64 // 1/s
+	Measured bool    // the speed was measured; else it follows from label and supply
 }
 
-// Hz gives its blade tone.
+// Hz gives its blade tone; NaN where blades or speed are not known.
 func (t *Turning) Hz() float64 {
 	return float64(acoustics.BladeTone(t.Blades, quantity.Speed(t.Turns)))
 }
@@ -74,27 +75,24 @@ func (p *problem) toneOf(c *contender) Tone {
 	return toneAt(bladesOf(cols, row), c.rated.turns*c.planned, p.req.Others)
 }
 
-// Turning gives the fans of all paths as they turn now, those of which blades
-// and speed are known. The error is that of the context.
+// Turning gives the fans of all paths as they turn now. The error is that of the
+// context.
 func (d *Device) Turning(ctx context.Context, cols *catalog.Columns) ([]Turning, error) {
 	var out []Turning
 	for i := range d.Paths {
 		p := &d.Paths[i]
-		t := Turning{i, d.PathName(i), bladesOf(catalog.ColumnsOf(p.Fitted), 0), math.NaN()}
+		t := Turning{
+			Path: i, Name: d.PathName(i), Blades: bladesOf(catalog.ColumnsOf(p.Fitted), 0), Turns: orNaN(p.SpeedNow.Turns),
+			Measured: p.SpeedNow.Turns.Known() || p.SpeedNow.Ratio.Known(),
+		}
 		k, err := know(ctx, cols, *p, false)
-		switch {
-		case ctx.Err() != nil:
+		if ctx.Err() != nil {
 			return nil, ctx.Err()
-		case err == nil:
+		}
+		if err == nil { // else the resistance is not known, the speed may be
 			t.Turns = k.fitted.turns * k.system.Ratio
-		default: // the resistance is not known, the speed may be
-			if turns, ok := p.SpeedNow.Turns.Get(); ok {
-				t.Turns = float64(turns)
-			}
 		}
-		if !math.IsNaN(t.Hz()) {
-			out = append(out, t)
-		}
+		out = append(out, t)
 	}
 	return out, nil
 }

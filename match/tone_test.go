@@ -28,7 +28,7 @@ func TestToneBesideAnother(t *testing.T) {
 	}
 }
 
-// The fans of a device turn as they were found; one without blades is left out.
+// The fans of a device turn as they were found; one without blades has no tone.
 func TestTurning(t *testing.T) {
 	path := func(fan string, speed float64) Path {
 		f := fanOf(t, fan)
@@ -36,8 +36,11 @@ func TestTurning(t *testing.T) {
 	}
 	d := Device{Paths: []Path{path(loud+" blades=7", 0.9), path(loud, 1)}}
 	got, err := d.Turning(t.Context(), catalog.ColumnsOf(fanOf(t, loud)))
-	if err != nil || len(got) != 1 || !near(got[0].Hz(), 7*0.9*5600/60, 1e-9) || got[0].Name != "LOUD" || got[0].Path != 0 {
-		t.Errorf("Turning() = %+v, %v, want LOUD at %v Hz alone", got, err, 7*0.9*5600.0/60)
+	if err != nil || len(got) != 2 || !near(got[0].Hz(), 7*0.9*5600/60, 1e-9) || got[0].Name != "LOUD" || got[0].Path != 0 || !got[0].Measured {
+		t.Errorf("Turning() = %+v, %v, want the first LOUD at %v Hz", got, err, 7*0.9*5600.0/60)
+	}
+	if !math.IsNaN(got[1].Hz()) || !near(got[1].Turns, 5600.0/60, 1e-9) {
+		t.Errorf("Turning() = %+v, want the second without a tone, at 5600 rpm", got)
 	}
 	req := requestFor(fanOf(t, loud), NotInCatalogue, byFlow(25))
 	req.Others = got
