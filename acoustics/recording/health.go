@@ -1,0 +1,66 @@
+package recording
+
+import "math"
+
+// clipRun is how many samples in a row at the same end of full scale are taken
+// for a cut wave: a sound that merely touches full scale seldom stays there.
+const clipRun = 3
+
+// health watches the samples of one channel for what spoils a recording.
+type health struct {
+	limit   float64 // size of a sample at full scale
+	count   int64
+	sum     float64
+	low     float64
+	high    float64
+	clipped int64 // samples at full scale
+	runs    int64 // of at least clipRun of them
+	longest int64
+	run     int64
+	sign    bool // of the run
+}
+
+func newHealth(f Format) *health {
+	limit := 1.0
+	if !f.Float {
+		limit = 1 - math.Exp2(-float64(f.valid-1))
+	}
+	return &health{limit: limit, low: math.Inf(1), high: math.Inf(-1)}
+}
+
+func (h *health) take(samples []float64) {
+	h.count += int64(len(samples))
+	for _, v := range samples {
+		h.sum += v
+		h.low, h.high = min(h.low, v), max(h.high, v)
+		if math.Abs(v) < h.limit {
+			if h.run > 0 {
+				h.endRun()
+			}
+			continue
+		}
+		if h.run > 0 && h.sign != (v < 0) {
+			h.endRun()
+		}
+		h.clipped++
+		h.run++
+		h.sign = v < 0
+	}
+}
+
+func (h *health) endRun() {
+	if h.run >= clipRun {
+		h.runs++
+	}
+	h.longest = max(h.longest, h.run)
+	h.run = 0
+}
+
+// offset is the mean of the samples.
+func (h *health) offset() float64 { return h.sum / float64(h.count) }
+
+// silent says that nothing moves.
+func (h *health) silent() bool { return h.count == 0 || h.low == h.high }
+
+// peak is the largest distance of a sample from zero.
+func (h *health) peak() float64 { return max(math.Abs(h.low), math.Abs(h.high)) }
