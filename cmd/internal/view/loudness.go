@@ -47,7 +47,7 @@ func soneCell(l *match.Loudness) string {
 
 // soneText gives a loudness with its unit and what is known of it.
 func soneText(l *match.Loudness) string {
-	if math.IsNaN(l.Sone) {
+	if math.IsNaN(l.Sone) || l.Spectrum == "" {
 		return ""
 	}
 	said := soneCell(l) + " sone"
