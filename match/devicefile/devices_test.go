@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"lowsone/acoustics"
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 	"lowsone/match"
@@ -42,6 +43,13 @@ func TestDevices(t *testing.T) {
 		{"depth", float64(left.Seat.DepthMax.Or(0)), 0.038},
 		{"guard", float64(left.Guard.Or(0)), 0.012},
 		{"reading", left.Reading.Level.DB(), 44},
+		{"room in the octave at 1 kHz", octave(cabinet.RoomBands, 5), 29},
+		{"fan of the chamber in the third at 250 Hz", chamber.Reading.Bands[10], 48},
+		{"its level, of the meter", chamber.Reading.Level.DB(), 51},
+		{"hum in the third at 100 Hz", cabinet.Sources[0].Bands[6], 49},
+		{"level of the hum, of its bands", cabinet.Sources[0].Level.DB(), cabinet.Sources[0].Bands.A().DB()},
+		{"band levels of the blower's label", float64(len(box.Fitted.NoiseBands)), 7},
+		{"one of them", float64(box.Fitted.NoiseBands[4].Level), 27.5},
 		{"kind of the second seat, of its fan", float64(supply.Seat.Kind.Or(0)), float64(catalog.Axial)},
 		{"described fan's row", float64(chamber.Row), match.NotInCatalogue},
 		{"described fan's curve", float64(len(chamber.Fitted.Curve)), 6},
@@ -67,6 +75,8 @@ func TestDevices(t *testing.T) {
 		{"fan at the outlet", supply.Way.Heat.Outlet && supply.Direction == match.BlowsOut},
 		{"regulated", box.Regulated && box.RegulatedBy == match.RegulatedByDevice && !left.Regulated},
 		{"reading as found", left.Reading.Before},
+		{"meters", chamber.Reading.Meter == acoustics.Class2 && box.Reading.Meter == acoustics.Phone && left.Reading.Meter == acoustics.Class2},
+		{"no bands", amp.RoomBands == nil && left.Reading.Bands == nil && amp.Sources[0].Bands == nil},
 		{"no filter", left.Near.Filter.None},
 		{"pins", len(box.Seat.Pins) == 3 && box.Seat.Pins[0] == match.PinPlus},
 		{"name of the described fan", chamber.Fitted.Name() == "Lenzkamp HA-12038-230"},
@@ -77,6 +87,8 @@ func TestDevices(t *testing.T) {
 		}
 	}
 }
+
+func octave(bands *acoustics.Thirds, i int) float64 { o := bands.Octaves(); return o[i] }
 
 // The two devices are plausible: the ways to each resistance agree within their
 // spans.

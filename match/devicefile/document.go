@@ -1,6 +1,7 @@
 package devicefile
 
 import (
+	"lowsone/acoustics"
 	"lowsone/catalog/quantity"
 	"lowsone/match"
 	"lowsone/match/resistance"
@@ -23,6 +24,7 @@ type room struct {
 	now, worst placed[quantity.Temperature]
 	altitude   placed[quantity.Length]
 	level      placed[quantity.SoundPressureLevel]
+	heard      heard
 }
 
 type noise struct {
@@ -30,6 +32,7 @@ type noise struct {
 	name               placed[string]
 	level              placed[quantity.SoundPressureLevel]
 	distance, listener placed[quantity.Length]
+	heard              heard
 }
 
 type reading struct {
@@ -37,6 +40,8 @@ type reading struct {
 	level, background placed[quantity.SoundPressureLevel]
 	distance          placed[quantity.Length]
 	when              placed[moment]
+	meter             placed[acoustics.Meter]
+	heard             heard
 }
 
 // moment is when a level was measured.
@@ -48,6 +53,9 @@ const (
 )
 
 var moments = []string{"before", "after"} // a change
+
+// meters lists the names of meters, by acoustics.Meter less one.
+var meters = []string{"class_1", "class_2", "phone"}
 
 type path struct {
 	section

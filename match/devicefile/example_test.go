@@ -14,7 +14,7 @@ paths:
   - fan: {airflow_m3h: 40, static_pressure_pa: 60}
     air: {inlet: 33 °C, outlet: 24 °C}
     spotz: []
-`))
+`), nil)
 	fmt.Println(err)
 	// Output:
 	// rack.yaml:3:8: now "24" has no unit
@@ -36,7 +36,7 @@ func ExampleReportOf() {
 paths:
   - fan: {airflow_m3h: 40, static_pressure_pa: 60, noise_dba: 33}
     near: {grille: 4 mm}
-`))
+`), nil)
 	if err != nil {
 		fmt.Println(err)
 		return

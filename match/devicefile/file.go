@@ -3,6 +3,7 @@ package devicefile
 import (
 	"errors"
 
+	"lowsone/acoustics"
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 	"lowsone/match"
@@ -20,8 +21,9 @@ type File struct {
 	// Fans holds what the file says of the fitted fan of each path.
 	Fans []Fan
 
-	text *text
-	doc  *document
+	text    *text
+	doc     *document
+	spectra map[*acoustics.Thirds]spectrum // where those of the device come from
 }
 
 // Fan is what a device file says of a fitted fan.

@@ -102,12 +102,15 @@ func heatLeaf[S any](name, about, example string, low, high float64, at func(*S)
 	return leaf(name, about, example, f, parse, at)
 }
 
-// levelLeaf reads a sound pressure level. Below 0 and above 140 dB(A) there is
-// none of a room or a device.
+// loudestLevel in dB(A) is the most that a level can be; below 0 there is none of
+// a room or a device either.
+const loudestLevel = 140
+
+// levelLeaf reads a sound pressure level.
 func levelLeaf[S any](name, about, example string, at func(*S) *placed[quantity.SoundPressureLevel]) entry {
-	f := form{kind: formQuantity, symbol: "dB(A)", low: 0, high: 140}
+	f := form{kind: formQuantity, symbol: "dB(A)", low: 0, high: loudestLevel}
 	parse := func(text string) (quantity.SoundPressureLevel, error) {
-		v, err := parseAmount(text, quantity.PreferredUnit(quantity.DimLevel), 0, 140)
+		v, err := parseAmount(text, quantity.PreferredUnit(quantity.DimLevel), 0, loudestLevel)
 		return quantity.PressureLevel(v), err
 	}
 	return leaf(name, about, example, f, parse, at)

@@ -2,6 +2,7 @@ package devicefile
 
 import (
 	"errors"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -9,6 +10,10 @@ import (
 	"unicode/utf8"
 
 	"github.com/rogpeppe/go-internal/txtar"
+
+	"lowsone/acoustics"
+	"lowsone/catalog/quantity"
+	"lowsone/match"
 )
 
 // FuzzParse holds any file against what Parse promises: no panic, a file or an
@@ -19,6 +24,9 @@ func FuzzParse(f *testing.F) {
 		f.Add(readDevice(f, name))
 	}
 	f.Add([]byte(template(example)))
+	f.Add([]byte(everywhere("bands: 63 Hz:41;125:38.5;250:36;500:34;1k:30;2000:25;4000:-1, bands_weighting: A")))
+	f.Add([]byte(everywhere("bands_file: levels.csv, meter: phone")))
+	f.Add([]byte("device: x\npaths: [{fan: {noise_bands: {125: 46, 250: 42, 500: 39, 1000: 37, 2000: 33, 4000: 27}}}]\n"))
 	archives, _ := filepath.Glob("testdata/refused/*.txtar")
 	for _, file := range archives {
 		data, err := os.ReadFile(file)
@@ -28,7 +36,7 @@ func FuzzParse(f *testing.F) {
 		f.Add(txtar.Parse(data).Files[0].Data)
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		file, err := Parse("device.yaml", data)
+		file, err := Parse("device.yaml", data, tables)
 		if err != nil {
 			checkProblems(t, data, err)
 			return
@@ -38,15 +46,38 @@ func FuzzParse(f *testing.F) {
 				t.Fatalf("path %d has no fan", i)
 			}
 		}
+		checkLevels(t, &file.Device)
 		if err := file.Resolve(look); err != nil {
 			checkProblems(t, data, err)
 		}
-		for _, item := range ReportOf(&file.Device).Items {
+		for _, item := range file.Report().Items {
 			if item.Key == "" || item.State == Known && item.Value == "" {
 				t.Errorf("item %+v", item)
 			}
 		}
 	})
+}
+
+// checkLevels holds levels by band against the levels beside them.
+func checkLevels(t *testing.T, d *match.Device) {
+	t.Helper()
+	check := func(bands *acoustics.Thirds, l quantity.SoundPressureLevel) {
+		if bands != nil && !agree(bands.A().DB(), l.DB()) {
+			t.Errorf("bands of %v beside a level of %v", bands.A(), l)
+		}
+	}
+	check(d.RoomBands, d.Room.Or(quantity.PressureLevel(math.NaN())))
+	for _, s := range d.Sources {
+		check(s.Bands, s.Level)
+	}
+	for _, r := range d.Readings {
+		check(r.Bands, r.Level)
+	}
+	for _, p := range d.Paths {
+		if p.Reading != nil {
+			check(p.Reading.Bands, p.Reading.Level)
+		}
+	}
 }
 
 func checkProblems(t *testing.T, data []byte, err error) {

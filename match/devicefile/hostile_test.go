@@ -38,11 +38,25 @@ func TestHostileFiles(t *testing.T) {
 		{"number that is none", head + "- fan: {airflow_m3h: .nan}\n", "3:22", "not a number"},
 		{"infinite number", head + "- fan: {airflow_m3h: .inf}\n", "3:22", "not a number"},
 		{"huge number", head + "- fan: {airflow_m3h: 1e400}\n", "3:22", "not a number"},
+		{"many bands", "room:\n  bands: {" + many(1500, "%d: 3, ", ",\n") + "}\n", "", "no band lies at"},
+		{"text of many bands", "room: {bands: " + many(160, "%d:3;", "") + "}\n", "", "no band lies at"},
+		{"bands within bands", head + "- measured: {bands: {125: {125: {125: 3}}}}\n", "3:27", "is keys with values, not a value"},
+		{"level that is no number", "room: {bands: {125: .nan}}\n", "1:21", "is no level"},
+		{"infinite level", "room: {bands: {125: -.inf}}\n", "1:21", "is no level"},
+		{"level without end", "room: {bands: {125: 1e400}}\n", "1:21", "is no level"},
+		{"frequency that is no number", "room: {bands: {.nan: 3}}\n", "1:16", "is no frequency"},
+		{"frequency below nothing", "room: {bands: {-125: 3}}\n", "1:16", "no band lies at"},
+		{"frequency of nothing", "room: {bands: {'': 3}}\n", "1:16", `"" is no frequency`},
+		{"frequency without end", "room: {bands: {1e300: 3}}\n", "1:16", "no band lies at"},
+		{"frequency of control characters", `room: {bands: {"\u001b[31m": 3}}` + "\n", "1:16", `"\x1b[31m" is no frequency`},
+		{"level of control characters", `room: {bands: {125: "3\u001b[31m"}}` + "\n", "1:21", "control character"},
+		{"table of control characters", `room: {bands_file: "\u001b[31m.csv"}` + "\n", "1:20", "control character"},
+		{"table of a long name", "room: {bands_file: " + strings.Repeat("x/", 150) + "}\n", "1:20", "at most 200"},
 		{"escaped control characters", `device: "a\u001bb"` + "\n", "1:9", "device holds a control character"},
 		{"key of control characters", `"a\u001bb": 3` + "\n", "1:1", `no key "a\x1bb"`},
 	} {
 		found := problemsOf(t, c.data)
-		if _, err := Parse("device.yaml", []byte(c.data)); err != nil && strings.ContainsFunc(err.Error(), func(r rune) bool { return r != '\n' && unicode.IsControl(r) }) {
+		if _, err := Parse("device.yaml", []byte(c.data), tables); err != nil && strings.ContainsFunc(err.Error(), func(r rune) bool { return r != '\n' && unicode.IsControl(r) }) {
 			t.Errorf("%s: the message holds control characters: %q", c.name, err)
 		}
 		if len(found) == 0 {
@@ -70,6 +84,18 @@ func steps(n int) string {
 	return b.String()
 }
 
+// many numbers a text n times, with what ends every tenth.
+func many(n int, format, end string) string {
+	var b strings.Builder
+	for i := range n {
+		fmt.Fprintf(&b, format, i+2)
+		if i%10 == 9 {
+			b.WriteString(strings.TrimPrefix(end, ","))
+		}
+	}
+	return b.String()
+}
+
 func manyKeys(n int) string {
 	var b strings.Builder
 	for i := range n {
@@ -81,7 +107,7 @@ func manyKeys(n int) string {
 // However much is wrong, at most so many problems are listed, and the rest is
 // counted.
 func TestManyProblems(t *testing.T) {
-	_, err := Parse("device.yaml", []byte(manyKeys(500)))
+	_, err := Parse("device.yaml", []byte(manyKeys(500)), tables)
 	e, ok := err.(*Error)
 	const all = 500 + 2 // without device and paths
 	if !ok || len(e.Problems) != mostProblems || e.More != all-mostProblems {

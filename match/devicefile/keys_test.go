@@ -31,7 +31,7 @@ func plain(with map[string]string) func(of table, e entry) string {
 var uncommon = map[string]string{
 	"device: purpose": "ordinary", "path: slow_by": "voltage", "path: regulated": "device", "leads: watches": "tach", "leads: alarm_kind": "",
 	"leads: alarm_pulses": "3", "supply: kind": "dc", "spot: settled": "IEC 60034-1", "space: kind": "centrifugal", "fan: kind": "", "fan: supply": "",
-	"path: direction": "",
+	"path: direction": "", "room: bands_weighting": "none", "noise: bands_weighting": "none", "reading: bands_weighting": "none",
 }
 
 // Every key of the template says something of the device: without it, it is
@@ -52,9 +52,16 @@ func TestEveryKeyCounts(t *testing.T) {
 		"leads: watches":  {"leads: alarm_below": "", "leads: alarm_pulses": ""},
 		"leads: alarm_kind": {"leads: watches": "alarm", "leads: alarm_below": "", "leads: alarm_pulses": "",
 			"leads: pins": "minus, plus, alarm"},
-		"fan: name":       {"fan: part": "", "fan: airflow_m3h": "40"},
-		"point: flow":     nil,
-		"point: pressure": nil,
+		"fan: name": {"fan: part": "", "fan: airflow_m3h": "40"},
+		// Weighted otherwise, or of a table, bands make another level.
+		"room: bands_weighting":    {"room: bands_weighting": "A", "room: level": ""},
+		"noise: bands_weighting":   {"noise: bands_weighting": "A", "noise: level": ""},
+		"reading: bands_weighting": {"reading: bands_weighting": "A", "reading: level": ""},
+		"room: bands_file":         {"room: bands": "", "room: level": "", "room: bands_weighting": ""},
+		"noise: bands_file":        {"noise: bands": "", "noise: bands_weighting": "", "noise: level": "42 dB(A)"},
+		"reading: bands_file":      {"reading: bands": "", "reading: bands_weighting": ""},
+		"point: flow":              nil,
+		"point: pressure":          nil,
 	}
 	eachLeaf(deviceTable(), func(of table, e entry) {
 		key := of.name + ": " + e.name

@@ -1,6 +1,7 @@
 package devicefile
 
 import (
+	"lowsone/acoustics"
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 	"lowsone/match"
@@ -33,33 +34,34 @@ func deviceTable() table {
 }
 
 func roomTable() table {
-	return table{name: "room", entries: []entry{
+	return table{name: "room", entries: append([]entry{
 		heatLeaf("now", "its temperature while you measured", "24 °C", coldestRoom, hottestRoom, func(r *room) *placed[quantity.Temperature] { return &r.now }),
 		heatLeaf("worst", "the hottest it will be", "30 °C", coldestRoom, hottestRoom, func(r *room) *placed[quantity.Temperature] { return &r.worst }),
 		amountLeaf("altitude", "above sea level, of the highest place the device will stand in", "300 m", "m", -500, 9000,
 			func(r *room) *placed[quantity.Length] { return &r.altitude }),
 		levelLeaf("level", "where people sit, with everything off", "24 dB(A)", func(r *room) *placed[quantity.SoundPressureLevel] { return &r.level }),
-	}}
+	}, bandKeys("{125: 30, 250: 25, 500: 21, 1000: 18, 2000: 15, 4000: 12}", func(r *room) *heard { return &r.heard })...)}
 }
 
 func noiseTable() table {
-	return table{name: "noise", entries: []entry{
+	return table{name: "noise", entries: append([]entry{
 		textLeaf("name", "what makes the noise", "transformer", func(n *noise) *placed[string] { return &n.name }).needed(),
-		levelLeaf("level", "its level at the distance", "28 dB(A)", func(n *noise) *placed[quantity.SoundPressureLevel] { return &n.level }).needed(),
+		levelLeaf("level", "its level at the distance", "28 dB(A)", func(n *noise) *placed[quantity.SoundPressureLevel] { return &n.level }).needed().unless(bandsKey, bandsFileKey),
 		amountLeaf("distance", "from it to the meter", "1 m", "m", nearest, farthest, func(n *noise) *placed[quantity.Length] { return &n.distance }).needed(),
 		amountLeaf("listener", "from it to where people sit, if that is not the device's", "2 m", "m", nearest, farthest,
 			func(n *noise) *placed[quantity.Length] { return &n.listener }),
-	}}
+	}, bandKeys("{125: 40, 250: 30, 500: 25, 1000: 20, 2000: 15, 4000: 10}", func(n *noise) *heard { return &n.heard })...)}
 }
 
 func readingTable() table {
-	return table{name: "reading", entries: []entry{
-		levelLeaf("level", "with the fan running", "42 dB(A)", func(r *reading) *placed[quantity.SoundPressureLevel] { return &r.level }).needed(),
+	return table{name: "reading", entries: append([]entry{
+		levelLeaf("level", "with the fan running", "42 dB(A)", func(r *reading) *placed[quantity.SoundPressureLevel] { return &r.level }).needed().unless(bandsKey, bandsFileKey),
 		amountLeaf("distance", "from the fan, or the device, to the meter", "1 m", "m", nearest, farthest,
 			func(r *reading) *placed[quantity.Length] { return &r.distance }).needed(),
 		levelLeaf("background", "the same place with everything off", "26 dB(A)", func(r *reading) *placed[quantity.SoundPressureLevel] { return &r.background }),
 		choiceLeaf("when", "before a change, as found, or after it", moments, asFound, func(r *reading) *placed[moment] { return &r.when }),
-	}}
+		choiceLeaf("meter", "a sound level meter by its class, or an app on a phone", meters, acoustics.Class1, func(r *reading) *placed[acoustics.Meter] { return &r.meter }),
+	}, bandKeys("{125: 46, 250: 42, 500: 39, 1000: 37, 2000: 33, 4000: 27}", func(r *reading) *heard { return &r.heard })...)}
 }
 
 // fanTable has the fields of the tool's own CSV; its part is looked up.
@@ -78,6 +80,9 @@ func fanTable() table {
 
 // fieldEntry reads a field of a fan into its values.
 func fieldEntry(d *catalog.Field) entry {
+	if d.Form == catalog.Bands {
+		return noiseBandsEntry(d)
+	}
 	e := entry{name: d.Name, about: "its " + d.Title, example: fieldExamples[d.ID], form: formOfField(d), hidden: fieldExamples[d.ID] == "",
 		read: func(r *reader, n *node, key Place, into any) {
 			text, ok := r.word(d.Name, n)

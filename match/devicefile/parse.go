@@ -7,11 +7,12 @@ import (
 	"lowsone/match/resistance"
 )
 
-// Parse reads a device file; name stands in messages. The error is an *Error
-// with everything that is wrong: what is no YAML, keys and values that cannot
-// be, and what cannot be true together. What hangs on fans of the catalogue is
-// checked by Resolve.
-func Parse(name string, data []byte) (*File, error) {
+// Parse reads a device file; name stands in messages. Tables of levels that it
+// names are read by read; where that is nil, naming one is a problem. The error
+// is an *Error with everything that is wrong: what is no YAML, keys and values
+// that cannot be, and what cannot be true together. What hangs on fans of the
+// catalogue is checked by Resolve.
+func Parse(name string, data []byte, read ReadTable) (*File, error) {
 	root, t, err := parse(name, data)
 	if err != nil {
 		return nil, err
@@ -21,7 +22,7 @@ func Parse(name string, data []byte) (*File, error) {
 	if !r.part("the file", root, Place{}, deviceTable(), doc) && r.count() == 0 {
 		r.addf(Place{}, "write what you know behind the colons, at least what device it is, and of its fan the part, or what stands on its label", "nothing is filled in")
 	}
-	f := &File{text: t, doc: doc}
+	f := &File{text: t, doc: doc, spectra: doc.spectra(&r.problems, read)}
 	f.build(&r.problems)
 	check(&r.problems, f)
 	if err := r.err(); err != nil {
@@ -36,7 +37,7 @@ func (f *File) build(found *problems) {
 	f.Device = match.Device{
 		Name: d.device.v, Purpose: d.purpose.v,
 		Ambient: known(d.room.now), AmbientWorst: known(d.room.worst), Altitude: known(d.room.altitude),
-		Listener: known(d.listener), Room: known(d.room.level),
+		Listener: known(d.listener), Room: known(d.room.level), RoomBands: d.room.heard.spectrum,
 	}
 	for i := range d.paths {
 		p := &d.paths[i]
@@ -45,7 +46,9 @@ func (f *File) build(found *problems) {
 		f.fit(i, match.NotInCatalogue, nil)
 	}
 	for _, n := range d.noise {
-		f.Device.Sources = append(f.Device.Sources, match.Source{Name: n.name.v, Level: n.level.v, Distance: n.distance.v, Listener: known(n.listener)})
+		f.Device.Sources = append(f.Device.Sources, match.Source{
+			Name: n.name.v, Level: n.level.v, Distance: n.distance.v, Bands: n.heard.spectrum, Listener: known(n.listener),
+		})
 	}
 	for i := range d.measured {
 		f.Device.Readings = append(f.Device.Readings, d.measured[i].reading())
@@ -60,7 +63,7 @@ func known[T any](p placed[T]) quantity.Known[T] {
 }
 
 func (r *reading) reading() match.Reading {
-	return match.Reading{Level: r.level.v, Distance: r.distance.v, Background: known(r.background), Before: r.when.v == asFound}
+	return match.Reading{Level: r.level.v, Distance: r.distance.v, Bands: r.heard.spectrum, Background: known(r.background), Before: r.when.v == asFound, Meter: r.meter.v}
 }
 
 func (f *fan) said() Fan {

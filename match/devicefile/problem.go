@@ -21,7 +21,7 @@ type Problem struct {
 	Hint   string // names the mend; empty where none can be named
 	Line   string // the source line, fit for a terminal
 	Caret  string // blanks and a caret to stand under Line
-	Err    error  // of a lookup that failed; else nil
+	Err    error  // of a lookup, or of a table that was read; else nil
 }
 
 // Error is everything that was found wrong with a device file, in the order of
@@ -51,7 +51,7 @@ func (e *Error) Error() string {
 	return b.String()
 }
 
-// Unwrap gives the errors of lookups.
+// Unwrap gives the errors of lookups and tables.
 func (e *Error) Unwrap() []error {
 	var all []error
 	for _, p := range e.Problems {

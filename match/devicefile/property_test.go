@@ -33,7 +33,7 @@ func TestParseAndSchemaAgree(t *testing.T) {
 	taken := 0
 	rapid.Check(t, func(rt *rapid.T) {
 		data := drawn(rt)
-		f, err := Parse("drawn.yaml", []byte(data))
+		f, err := Parse("drawn.yaml", []byte(data), tables)
 		if err != nil {
 			return
 		}
@@ -45,7 +45,7 @@ func TestParseAndSchemaAgree(t *testing.T) {
 		if err := s.Validate(v); err != nil {
 			rt.Fatalf("taken, and not valid by the schema: %v\n%s", err, data)
 		}
-		again, err := Parse("drawn.yaml", []byte(data))
+		again, err := Parse("drawn.yaml", []byte(data), tables)
 		if err != nil {
 			rt.Fatalf("read again: %v", err)
 		}

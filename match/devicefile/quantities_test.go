@@ -24,7 +24,7 @@ func diff(a, b match.Device) string {
 		cmp.FilterPath(func(p cmp.Path) bool { return p.Last().Type().Kind() == reflect.Float64 },
 			cmp.Comparer(func(x, y any) bool {
 				a, b := reflect.ValueOf(x).Float(), reflect.ValueOf(y).Float()
-				return math.Abs(a-b) <= 1e-8*math.Max(math.Abs(a), math.Abs(b))
+				return a == b || math.Abs(a-b) <= 1e-8*math.Max(math.Abs(a), math.Abs(b)) // -Inf: no sound
 			})),
 		cmp.Comparer(func(x, y resistance.Path) bool {
 			in := resistance.StandardAir()

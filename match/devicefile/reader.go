@@ -3,6 +3,7 @@ package devicefile
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -59,7 +60,7 @@ func (r *reader) missing(name string, key Place, t table, n *node) {
 		if ok {
 			stands = append(stands, p)
 		}
-		if e.must && !ok {
+		if e.must && !ok && !slices.ContainsFunc(e.or, n.has) {
 			r.addf(key, e.howTo(), "%s lacks %s", name, e.name)
 		}
 		if other, both := n.find(e.instead); ok && both {
@@ -173,6 +174,11 @@ func (n *node) find(key string) (pair, bool) {
 	return pair{}, false
 }
 
+func (n *node) has(key string) bool {
+	_, ok := n.find(key)
+	return ok
+}
+
 // blank says whether nothing stands in a node, at any depth.
 func (n *node) blank() bool {
 	for _, p := range n.pairs {
@@ -200,7 +206,7 @@ func sample(t table) string {
 // howTo says how a missing key is written.
 func (e entry) howTo() string {
 	if e.body == nil {
-		return "add " + e.name + ": " + e.example
+		return strings.Join(append([]string{"add " + e.name + ": " + e.example}, e.or...), ", or ")
 	}
 	return "add " + e.name + ": and below it, indented, " + sample(e.body())
 }

@@ -24,7 +24,7 @@ func TestRefused(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			_, err = Parse(a.Files[0].Name, a.Files[0].Data)
+			_, err = Parse(a.Files[0].Name, a.Files[0].Data, tables)
 			if err == nil {
 				t.Fatal("not refused")
 			}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"lowsone/acoustics"
 	"lowsone/catalog/quantity"
 	"lowsone/match"
 )
@@ -48,7 +49,8 @@ type Item struct {
 	Pitfall int // number of the pitfall it keeps people from; 0: of none
 }
 
-// Report is what is known of a device, in the order of the file.
+// Report is what is known of a device, in the order of the file; what is known
+// of its fans by bands comes last.
 type Report struct{ Items []Item }
 
 // Open lists the items that are not known, those that most hangs on first.
@@ -61,8 +63,10 @@ func (r Report) Open() []Item {
 // ReportOf says of every item whether it is known, assumed, missing or doubtful,
 // and what an answer would sharpen. Fans of the catalogue must have been looked
 // up (File.Resolve).
-func ReportOf(d *match.Device) Report {
-	r := &reporter{path: WholeDevice}
+func ReportOf(d *match.Device) Report { return reportOf(d, nil) }
+
+func reportOf(d *match.Device, from map[*acoustics.Thirds]spectrum) Report {
+	r := &reporter{path: WholeDevice, from: from}
 	r.device(d)
 	for i := range d.Paths {
 		r.path = i
@@ -75,12 +79,17 @@ func ReportOf(d *match.Device) Report {
 		r.spots(p)
 		r.loudness(p)
 	}
+	for i := range d.Paths { // last: least hangs on them
+		r.path = i
+		r.pathBands(&d.Paths[i])
+	}
 	return Report{r.items}
 }
 
 // reporter gathers items.
 type reporter struct {
 	path  int
+	from  map[*acoustics.Thirds]spectrum // where spectra come from, as far as that is known
 	items []Item
 }
 

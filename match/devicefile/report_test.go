@@ -62,6 +62,7 @@ func TestEveryPitfallQuestion(t *testing.T) {
 		{5, "settling rule", "spots: s: settled", "spots: [{name: s, found: 50 °C, limit: 70 °C, soak: 2 h}]", "spots: [{name: s, found: 50 °C, limit: 70 °C, settled: IEC 60598}]"},
 		{6, "levels at other distances", "/listener", "", "/listener: 2 m"},
 		{6, "background", "measured: background", "measured: {level: 40 dB(A), distance: 1 m}", "measured: {level: 40 dB(A), distance: 1 m, background: 25 dB(A)}"},
+		{6, "what it was measured with", "measured: meter", "measured: {level: 40 dB(A), distance: 1 m}", "measured: {level: 40 dB(A), distance: 1 m, meter: class_2}"},
 		{7, "not 12 V at all", "supply: voltage", "", "supply: {low: 7 V, high: 12 V}"},
 		{8, "resonance", "mount", "", "mount: soft"},
 		{10, "alarm lead, not pulses", "leads: alarm_kind", "leads: {watches: alarm}", "leads: {watches: alarm, alarm_kind: high_when_turning}"},

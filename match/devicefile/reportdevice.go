@@ -16,17 +16,20 @@ func (r *reporter) device(d *match.Device) {
 	r.ask("room: worst", written(d.AmbientWorst, celsius), open{Decides, now, "each degree of a hotter room is one less to the limit", 36})
 	r.ask("room: altitude", written(d.Altitude, metres), open{Sharpens, "sea level", "thin air carries less heat: at 500 m 5 % more flow is needed, at 1500 m 16 %", 36})
 	r.ask("room: level", written(d.Room, level), open{Rounds, "", "a fan 10 dB below it is not heard; without it 15 dB(A) is taken as silence", 0})
+	r.roomBands(d)
 	r.ask("listener", written(d.Listener, metres), open{Sharpens, "1 m", "levels are stated where people sit: 6 dB for each doubling of the distance in the open", 6})
 	others := ""
 	if n := len(d.Sources); n > 0 {
 		others = plural(n, "other source", "other sources")
 	}
 	r.ask("noise", others, open{Rounds, "none", "what remains when the fan is quiet: a second source 4 dB below it leaves a gain of 5.5 dB at most", 11})
+	r.sourceBands(d)
 	whole := ""
 	if n := len(d.Readings); n > 0 {
 		whole = plural(n, "reading", "readings")
 	}
 	r.ask("measured", whole, open{Rounds, "", "holds the sum of all sources against what is heard", 11})
+	r.deviceBands(d)
 }
 
 func (r *reporter) fan(p *match.Path) {
@@ -41,6 +44,7 @@ func (r *reporter) fan(p *match.Path) {
 	r.ask("fan", name, open{Rounds, "described by its values", "a fan of the catalogue brings all its label data", 0})
 	r.ask("fan: curve", curveOf(f), open{Decides, "", "without curve, or free airflow and static pressure, the fan says nothing of the device", 3})
 	r.ask("fan: noise_dba", written(f.Noise, decibels), open{Decides, "", "the level now, against which every gain is counted", 6})
+	r.labelBands(p)
 	r.ask("fan: kind", written(f.Kind, catalog.Kind.String), open{Decides, "axial", "the shape of its curve, and which kinds may take its place", 3})
 	r.rating(f)
 	r.speed(p)

@@ -148,6 +148,7 @@ func (r *reporter) loudness(p *match.Path) {
 	m := p.Reading
 	value := level(m.Level) + " at " + metres(m.Distance)
 	r.ask("measured", value, o)
+	r.meter(m)
 	b := open{Sharpens, "", "less than 3 dB above it a level is an upper bound only", 6}
 	background, ok := m.Background.Get()
 	if ok && m.Level.Above(background) < 3 {

@@ -112,7 +112,7 @@ func (t table) rules() (rules []any) {
 	var kinds []any
 	for _, e := range t.entries {
 		if e.must {
-			rules = append(rules, filled(e.name))
+			rules = append(rules, e.needs())
 		}
 		if e.instead != "" {
 			rules = append(rules, is("not", filled(e.name, e.instead)))
@@ -123,6 +123,19 @@ func (t table) rules() (rules []any) {
 		rules = append(rules, is("oneOf", kinds))
 	}
 	return rules
+}
+
+// needs holds where something stands under the key, or under one that may stand
+// for it.
+func (e entry) needs() *object {
+	if len(e.or) == 0 {
+		return filled(e.name)
+	}
+	either := []any{filled(e.name)}
+	for _, k := range e.or {
+		either = append(either, filled(k))
+	}
+	return is("anyOf", either)
 }
 
 // filled holds where something stands under all the keys.
@@ -154,6 +167,13 @@ const (
 	unitPattern   = `\s*[^\s0-9.,].*`
 )
 
+// Patterns of a band, of its level, and of both in a text.
+const (
+	bandPattern  = numberPattern + `(\s*[^\s0-9.,:;][^:;]*)?`
+	levelPattern = numberPattern + `(\s*[dD][bB])?`
+	pairPattern  = bandPattern + `\s*:\s*` + levelPattern
+)
+
 // schema is what a leaf of this form may hold.
 func (f form) schema() *object {
 	switch f.kind {
@@ -180,7 +200,17 @@ func (f form) schema() *object {
 			is("type", "array").with("items", is("enum", f.words)),
 		})
 	}
+	if f.kind == formBands {
+		return bandsSchema()
+	}
 	return is("type", []any{"string", "number", "boolean", "null"}).with("minLength", 1).with("maxLength", longestText)
+}
+
+// bandsSchema is bands with their levels, as keys with values or as a text.
+func bandsSchema() *object {
+	level := is("anyOf", []any{is("type", "number"), is("enum", []any{notKnown}), is("type", "string").with("pattern", `^\s*`+levelPattern+`\s*$`)})
+	keys := is("type", "object").with("propertyNames", is("pattern", `^\s*`+bandPattern+`\s*$`)).with("additionalProperties", level)
+	return is("anyOf", []any{keys, pattern(`[;\s]*` + pairPattern + `(\s*;\s*(` + pairPattern + `)?)*`)})
 }
 
 func enum(words []string) *object {

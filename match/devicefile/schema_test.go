@@ -3,6 +3,7 @@ package devicefile
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -62,6 +63,14 @@ func TestSchemaTakesValidFiles(t *testing.T) {
 		"unknown": "device: x\nroom: {now: unknown}\npaths: [{fan: {airflow_m3h: 40, pwm: true, leads: '3', connector: unknown}, speed: 70 %, near: {grille: none}, " +
 			"leads: {pins: [minus, plus]}, resistance: {geometry: [{exit: {diameter: 3 cm}}]}}]\nnoise:\n",
 	}
+	for i, bands := range []string{
+		"{63 Hz: 41 dB, 125: '38', 250: 36.5, 500: unknown, 500.0: 34, 1k: 30, 2 kHz: 25, 4.0k: -1}", "{}", "unknown", "",
+		"'63 Hz: 41; 125: 38.5 dB ;; 250:36;500:34;1k:30;2 kHz:25;4000: -1;'", "63:41;125:38.5;250:36;500:34;1000:30;2000:25;4000:1e1",
+	} {
+		files[fmt.Sprintf("bands %d", i)] = "device: x\npaths: [{fan: {part: y, noise_bands: " + bands + "}}]\nroom: {bands: " + bands + "}\n"
+	}
+	files["bands for a level"] = everywhere("bands: {125: 46, 250: 42, 500: 39, 1000: 37, 2000: 33, 4000: 27}, bands_weighting: A")
+	files["a table for a level"] = everywhere("bands_file: levels.csv, bands_weighting: A")
 	for _, name := range devices {
 		files[name] = string(readDevice(t, name))
 	}
@@ -114,6 +123,20 @@ func TestSchemaRefusesWrongStructure(t *testing.T) {
 		{"two pieces in one item", head + "  resistance: {geometry: [{exit: {diameter: 3 cm}, entrance: {diameter: 3 cm}}]}\n"},
 		{"piece lacks a key", head + "  resistance: {geometry: [{screen: {diameter: 3 cm}}]}\n"},
 		{"piece of a branch lacks a key", head + "  resistance: {geometry: [{side_by_side: {branches: [{pieces: [{screen: {diameter: 3 cm}}]}]}}]}\n"},
+		{"neither level nor bands", tail + "measured: [{distance: 1 m}]\n"},
+		{"blank bands for a level", tail + "measured: [{distance: 1 m, bands: {}, bands_file: }]\n"},
+		{"bands and a table", tail + "room: {bands: {125: 46, 250: 42, 500: 39, 1000: 37, 2000: 33, 4000: 27}, bands_file: x.csv}\n"},
+		{"list of bands", tail + "room: {bands: [46, 42]}\n"},
+		{"band without a level", tail + "room: {bands: {125: 46, 250: }}\n"},
+		{"level in a list", tail + "room: {bands: {125: [46]}}\n"},
+		{"band that is no frequency", tail + "room: {bands: {low: 46}}\n"},
+		{"level that is none", tail + "room: {bands: {125: loud}}\n"},
+		{"weighted levels by themselves", tail + "room: {bands: {125: 46 dB(A)}}\n"},
+		{"text of half bands", tail + "room: {bands: 125:46;250}\n"},
+		{"text of no bands", tail + "room: {bands: ;}\n"},
+		{"bands of a fan that are none", "device: x\npaths: [{fan: {part: y, noise_bands: 125;250}}]\n"},
+		{"weighting that is none", tail + "room: {bands_weighting: C}\n"},
+		{"meter that is none", tail + "measured: [{distance: 1 m, level: 30 dB(A), meter: class 1}]\n"},
 		{"empty text", "device: ''\npaths: [{fan: {part: y}}]\n"},
 		{"long text", "device: " + strings.Repeat("x", longestText+1) + "\npaths: [{fan: {part: y}}]\n"},
 	} {
@@ -135,7 +158,7 @@ func TestSchemaOnGoldenFiles(t *testing.T) {
 	meaning := map[string]bool{
 		"space.txtar": false, "temperatures.txtar": false, "plug.txtar": false, "levels.txtar": false, "geometry.txtar": false,
 		"keys.txtar": true, "values.txtar": true, "shapes.txtar": true, "missing.txtar": true, "exclude.txtar": true, "list.txtar": true, "blank.txtar": true, "empty.txtar": true,
-		"wide.txtar": true,
+		"wide.txtar": true, "bands.txtar": true, "spectra.txtar": false,
 	}
 	s := compiled(t)
 	for name, refused := range meaning {

@@ -7,13 +7,14 @@ import "slices"
 // source of reading, schema and template.
 type entry struct {
 	name    string
-	about   string // in the template and the schema
-	example string // of a leaf, as it is written
-	form    form   // of a leaf
-	must    bool   // a part without it is refused
-	instead string // a key beside it that excludes it
-	which   string // of the two to keep
-	hidden  bool   // not in the template: rarely wanted, or one of many alike
+	about   string   // in the template and the schema
+	example string   // of a leaf, as it is written
+	form    form     // of a leaf
+	must    bool     // a part without it is refused
+	or      []string // keys that may stand for one that must
+	instead string   // a key beside it that excludes it
+	which   string   // of the two to keep
+	hidden  bool     // not in the template: rarely wanted, or one of many alike
 
 	body func() table // of a part or a list of parts, nil for a leaf
 	many bool         // a list
@@ -67,6 +68,7 @@ const (
 	formYesNo
 	formField // a value of the tool's own CSV: a number, or text
 	formWords // a list of words
+	formBands // bands with their levels
 )
 
 // section is embedded in every part: where it stands, if it does.
@@ -95,6 +97,9 @@ func (p placed[T]) or(other T) T {
 
 // needed marks the key as one that cannot be missing.
 func (e entry) needed() entry { e.must = true; return e }
+
+// unless names the keys of which one may stand for a needed one.
+func (e entry) unless(keys ...string) entry { e.or = keys; return e }
 
 // as sets the example.
 func (e entry) as(example string) entry { e.example = example; return e }

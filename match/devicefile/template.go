@@ -85,6 +85,8 @@ func (e entry) comment() string {
 		return said + ": yes | no"
 	case e.instead != "":
 		said += "; instead of " + e.instead
+	case len(e.or) > 0:
+		said = "needed unless " + strings.Join(e.or, " or ") + " stands: " + said
 	case e.must:
 		said = "needed: " + said
 	}

@@ -127,7 +127,7 @@ func runDeviceCheck(ctx context.Context, o *deviceCheckOptions) error {
 	if doc.NotLooked, err = o.look(ctx, file); err != nil {
 		return o.wrong(err)
 	}
-	doc.Device, doc.Report = &file.Device, devicefile.ReportOf(&file.Device)
+	doc.Device, doc.Report = &file.Device, file.Report()
 	return o.session.print(doc)
 }
 
