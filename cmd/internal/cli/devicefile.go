@@ -37,7 +37,7 @@ func readDeviceFile(name string) (*devicefile.File, error) {
 	if err != nil {
 		return nil, fmt.Errorf("read device file: %w", err)
 	}
-	return devicefile.Parse(name, data)
+	return devicefile.Parse(name, data, nil)
 }
 
 // load reads the device file, if one was named and is not read yet.
