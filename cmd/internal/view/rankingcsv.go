@@ -18,6 +18,8 @@ var rankingColumns = []string{
 	"check", "not_known", "estimated", "stalled", "marginal", "tie_with_first", "pareto", "three_shares",
 	"price", "currency", "supplier", "order_code",
 	"total_level_dba", "hottest_spot", "hottest_c", "keeps_limits", "life_ratio",
+	"spectrum", "sone_low", "sone_high", "blade_tone_hz",
+	"level_kept_dba", "level_p10_dba", "level_p90_dba", "keeps_flow_share", "keeps_limits_share", "group",
 }
 
 // CSV lists the candidates. A cell is empty where nothing is known.
@@ -25,7 +27,7 @@ func (d *Ranking) CSV(w io.Writer) error {
 	out := csv.NewWriter(w)
 	rows := [][]string{rankingColumns}
 	for i := range d.Ranking.Candidates {
-		rows = append(rows, d.csvRow(&d.Ranking.Candidates[i]))
+		rows = append(rows, append(d.csvRow(&d.Ranking.Candidates[i]), d.sureCells(i)...))
 	}
 	return out.WriteAll(rows)
 }
@@ -46,7 +48,22 @@ func (d *Ranking) csvRow(c *match.Candidate) []string {
 		strings.Join(match.Names(c.Estimated), " "), stallNames[c.Stalled], flag(c.Marginal), flag(c.Tie), flag(c.Pareto), string(c.Shares),
 		number(c.Price), catalog.Guarded(c.Currency), catalog.Guarded(fan.Supplier), catalog.Guarded(fan.OrderCode),
 		number(d.total(c)), hot, hotCelsius, kept, number(life(c, d.Warm)),
+		spectrumWord(&c.Loud), number(c.Loud.Low), number(c.Loud.High), number(c.Tone.Hz),
 	}
+}
+
+// sureCells are the cells of how sure candidate i is; empty where it was not
+// drawn.
+func (d *Ranking) sureCells(i int) []string {
+	s := d.sureOf(i)
+	if s == nil {
+		return make([]string, 6)
+	}
+	kept := s.Level
+	if math.IsInf(kept, 1) {
+		kept = math.NaN()
+	}
+	return []string{number(kept), number(s.Needed.Level.Low), number(s.Needed.Level.High), number(s.Kept), number(s.Limit), strconv.Itoa(s.Group)}
 }
 
 // number writes a number as JSON has it, nothing for an unknown one.

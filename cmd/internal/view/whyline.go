@@ -2,10 +2,12 @@ package view
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"lowsone/catalog"
 	"lowsone/match"
+	"lowsone/match/sample"
 )
 
 // Why says in one line why a candidate is on the order list. It stands in a
@@ -19,6 +21,9 @@ func (d *Ranking) Why(c *match.Candidate) string {
 	} else if diff >= 0 {
 		said[0] += ", no quieter than the fitted fan"
 	}
+	if s := d.sureOf(c.Rank - 1); s != nil {
+		said = append(said, d.sureWhy(s))
+	}
 	for _, v := range []struct {
 		verdict catalog.Verdict
 		lead    string
@@ -31,6 +36,14 @@ func (d *Ranking) Why(c *match.Candidate) string {
 		said = append(said, "estimated: "+strings.Join(titles(c.Estimated), ", "))
 	}
 	return strings.Join(append(said, doubts(c)...), "; ")
+}
+
+// sureWhy says how sure a candidate is.
+func (d *Ranking) sureWhy(s *sample.Sure) string {
+	if math.IsInf(s.Level, 1) {
+		return fmt.Sprintf("moves that flow in only %s of the cases drawn", percent(s.Kept))
+	}
+	return fmt.Sprintf("at most %s dB(A) in %s of the cases drawn", Fixed(s.Level, 1), d.confidence())
 }
 
 // doubts are what may make a candidate the wrong choice.
