@@ -61,12 +61,12 @@ func correctLow(band int, level float64) float64 {
 }
 
 // core gives the core loudness of each critical band in sone/Bark, and false if
-// a level is NaN. [ISO532-1] 5.2, 5.3
+// a level is NaN or the field is none of the two. [ISO532-1] 5.2, 5.3
 func core(l *acoustics.Thirds, f Field, out *[allBands]float64) bool {
-	laws := &coreLaws[Free]
-	if f == Diffuse {
-		laws = &coreLaws[Diffuse]
+	if f > Diffuse {
+		return false
 	}
+	laws := &coreLaws[f]
 	band := 0
 	for i, end := range lowGroupEnd {
 		sum := 0.0

@@ -3,9 +3,24 @@ package loudness
 import "testing"
 
 func TestNoAllocation(t *testing.T) {
-	l := levelsOf(t, "signal1")
-	if n := testing.AllocsPerRun(100, func() { Sone(&l, Free) }); n != 0 {
-		t.Errorf("Sone allocates %v times", n)
+	l, room := levelsOf(t, "signal1"), fans(t)["pink_noise"]
+	table, err := NewTable(&room, Free)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, f := range map[string]func(){
+		"Sone":          func() { Sone(&l, Free) },
+		"Analyse":       func() { Analyse(&l, Diffuse) },
+		"Check":         func() { Check(&l) },
+		"Added":         func() { Added(&l, &room, Free) },
+		"Table.Sone":    func() { table.Sone(33.3) },
+		"Table.Level":   func() { table.Level(1.1) },
+		"Table.Halving": func() { table.Halving(40) },
+		"past its end":  func() { table.Level(table.Sone(120)) },
+	} {
+		if n := testing.AllocsPerRun(100, f); n != 0 {
+			t.Errorf("%s allocates %v times", name, n)
+		}
 	}
 }
 
@@ -22,5 +37,51 @@ func BenchmarkAnalyse(b *testing.B) {
 	l := levelsOf(b, "signal1")
 	for b.Loop() {
 		Analyse(&l, Free)
+	}
+}
+
+func BenchmarkTable(b *testing.B) {
+	shape := fans(b)["axial_octave_shape_a"]
+	t, err := NewTable(&shape, Free)
+	if err != nil {
+		b.Fatal(err)
+	}
+	db := 20.0
+	for b.Loop() {
+		t.Sone(db)
+		if db += 0.37; db > 60 {
+			db = 20
+		}
+	}
+}
+
+func BenchmarkTableLevel(b *testing.B) {
+	shape := fans(b)["axial_octave_shape_a"]
+	t, err := NewTable(&shape, Free)
+	if err != nil {
+		b.Fatal(err)
+	}
+	sone := 0.1
+	for b.Loop() {
+		t.Level(sone)
+		if sone += 0.037; sone > 15 {
+			sone = 0.1
+		}
+	}
+}
+
+func BenchmarkNewTable(b *testing.B) {
+	shape := fans(b)["axial_octave_shape_a"]
+	for b.Loop() {
+		if _, err := NewTable(&shape, Free); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkAdded(b *testing.B) {
+	source, room := fans(b)["axial_octave_shape_a"], fans(b)["pink_noise"]
+	for b.Loop() {
+		Added(&source, &room, Free)
 	}
 }

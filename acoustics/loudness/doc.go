@@ -10,6 +10,9 @@
 // under the whole pattern over 24 Bark is the loudness. A tone of 1 kHz and 40 dB
 // is 1 sone; twice the sone sounds twice as loud.
 //
+// Sone and Analyse compute it; a Table answers fast for sounds of one spectral
+// shape by their level in dB(A); Added tells how much a source adds to a room.
+//
 // Assumptions and limits:
 //
 //   - The listener hears normally, with the threshold and the contours of equal
@@ -21,8 +24,8 @@
 //     its neighbours, 20 dB down in the next third octave (clauses 4 and 5.2).
 //     Levels typed in for a tone without those skirts give some 8 % less.
 //   - The correction at low frequencies goes by ranges of level, so that loudness
-//     takes small steps where a band passes from one range to the next: up to 5
-//     dB in that band at 25 Hz. That is in the standard.
+//     takes small steps where a band passes from one range to the next: up to 3
+//     dB in that band, most at 25 Hz. That is in the standard.
 //   - The standard ends at 120 dB a band. Check refuses levels above 130 dB.
 //   - The standard asks for a loudness within 5 % or 0.1 sone of its test
 //     implementation (clause 5.1). That program rounds to 0.001 sone up to 16

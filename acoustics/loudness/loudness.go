@@ -21,8 +21,8 @@ type Pattern struct {
 }
 
 // Sone gives the loudness N in sone, unrounded, never below 0. A NaN among the
-// levels gives NaN, a level of +Inf gives +Inf; levels above 120 dB are outside
-// the standard, see Check. [ISO532-1] clause 5.
+// levels, or a field that is none, gives NaN; a level of +Inf gives +Inf. Levels
+// above 120 dB are outside the standard, see Check. [ISO532-1] clause 5.
 func Sone(l *acoustics.Thirds, f Field) float64 {
 	var c [allBands]float64
 	if !core(l, f, &c) {
@@ -31,8 +31,8 @@ func Sone(l *acoustics.Thirds, f Field) float64 {
 	return walk(&c, nil)
 }
 
-// Analyse gives the loudness with its level and its pattern; with a NaN among
-// the levels, NaN all over. [ISO532-1] clause 5.
+// Analyse gives the loudness with its level and its pattern; where Sone is NaN,
+// so is all of it. [ISO532-1] clause 5.
 func Analyse(l *acoustics.Thirds, f Field) Pattern {
 	var c [allBands]float64
 	var p Pattern

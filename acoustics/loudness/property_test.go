@@ -134,6 +134,13 @@ func TestUnknownLevel(t *testing.T) {
 	}
 }
 
+func TestUnknownField(t *testing.T) {
+	l := pinkNoise()
+	if got := Sone(&l, 7); !math.IsNaN(got) {
+		t.Errorf("field 7: %v sone", got)
+	}
+}
+
 func TestEnergy(t *testing.T) {
 	for db := -400.0; db < 400; db += 0.0137 {
 		if want := math.Pow(10, db/10); math.Abs(energy(db)/want-1) > 1e-13 {
@@ -141,7 +148,7 @@ func TestEnergy(t *testing.T) {
 		}
 	}
 	for _, r := range []struct{ db, want float64 }{
-		{math.Inf(1), math.Inf(1)}, {math.Inf(-1), 0}, {1e300, math.Inf(1)}, {-1e300, 0}, {0, 1},
+		{math.Inf(1), math.Inf(1)}, {math.Inf(-1), 0}, {3500, math.Inf(1)}, {-3500, 0}, {1e300, math.Inf(1)}, {-1e300, 0}, {0, 1},
 	} {
 		if got := energy(r.db); got != r.want {
 			t.Errorf("energy(%v) = %v, want %v", r.db, got, r.want)

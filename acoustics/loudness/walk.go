@@ -30,7 +30,7 @@ func (f *flank) fall(band int, core float64) float64 {
 	s := slope[f.step][min(band, slopeCols)-1]
 	z := f.z + (f.n-least)/s
 	if end := programEnd[band]; z > end {
-		f.n = max(least, f.n-(end-f.z)*s)
+		f.n -= (end - f.z) * s
 		f.z = end
 		return s
 	}
@@ -71,7 +71,7 @@ func fill(pattern *[Bins]float64, bin int, z float64, from flank, s float64) int
 	for ; bin < Bins && Bark(bin) <= z; bin++ {
 		pattern[bin] = from.n
 		if s > 0 {
-			pattern[bin] -= (Bark(bin) - from.z) * s
+			pattern[bin] = max(0, from.n-(Bark(bin)-from.z)*s)
 		}
 	}
 	return bin
