@@ -26,7 +26,7 @@ const all = "…"
 var parts = []part{
 	{path: "catalog/quantity", kind: pure},
 	{path: "acoustics", imports: []string{"catalog/quantity"}, kind: kernel},
-	{path: "acoustics/loudness", imports: []string{"catalog/quantity", "acoustics"}, kind: kernel, later: true},
+	{path: "acoustics/loudness", imports: []string{"catalog/quantity", "acoustics"}, kind: kernel},
 	{path: "catalog", imports: []string{"catalog/quantity"}, kind: pure},
 	{path: "catalog/tabular"},
 	// partscsv weighs band levels, to hold their sum against the level stated.
@@ -36,10 +36,10 @@ var parts = []part{
 	// intake hands on the forced delimiter, encoding and decimal mark of tabular.
 	{path: "catalog/intake", imports: []string{"catalog", "catalog/quantity", "catalog/tabular", "catalog/partscsv", "catalog/store"}},
 	// recording reads tables of band levels beside sound files.
-	{path: "acoustics/recording", imports: []string{"catalog/quantity", "catalog/tabular", "acoustics", "acoustics/loudness"}, later: true},
+	{path: "acoustics/recording", imports: []string{"catalog/quantity", "catalog/tabular", "acoustics", "acoustics/loudness"}},
 	{path: "match/air", kind: kernel},
 	{path: "match/curve", imports: []string{"match/air"}, kind: kernel},
-	{path: "match/thermal", imports: []string{"match/air"}, kind: kernel, later: true},
+	{path: "match/thermal", imports: []string{"match/air"}, kind: kernel},
 	{path: "match/drive", imports: []string{"match/air"}, kind: kernel},
 	{path: "match/resistance", imports: []string{"match/air", "match/curve"}, kind: kernel},
 	{path: "match", imports: []string{
@@ -49,7 +49,7 @@ var parts = []part{
 	{path: "match/sample", imports: []string{
 		"match", "catalog", "catalog/quantity", "acoustics", "acoustics/loudness",
 		"match/air", "match/curve", "match/thermal", "match/drive", "match/resistance",
-	}, kind: pure, later: true},
+	}, kind: pure},
 	{path: "match/devicefile", imports: []string{
 		"match", "catalog", "catalog/quantity", "acoustics", "match/curve", "match/thermal", "match/resistance",
 	}},
