@@ -19,6 +19,7 @@ type TableOptions struct {
 	Tabular   tabular.Options
 	Weighting quantity.Known[acoustics.Weighting]
 	Column    string // header of the levels, in a table with a column of frequencies
+	AnyScale  bool   // levels may be re full scale or some other reference: their shape alone is used
 }
 
 // Table is a spectrum read from a table of band levels.
@@ -152,7 +153,7 @@ func (t *tableReader) spectrum(g *group) error {
 		levels = append(levels, quantity.BandLevel{Frequency: quantity.Frequency(b.hz), Level: quantity.Decibel(b.level())})
 		negative = negative && b.level() < 0
 	}
-	if negative {
+	if negative && !t.opts.AnyScale {
 		return t.fail(ErrBands, g.bands[0].at, "export calibrated levels in dB re 20 µPa",
 			"all levels are below 0 dB: they are levels re full scale, which say nothing of loudness")
 	}

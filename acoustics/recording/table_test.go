@@ -130,6 +130,11 @@ func TestOptionsOfTables(t *testing.T) {
 		t.Fatal(err)
 	}
 	near(t, "forced comma", got.Thirds.Octaves()[2], 40.1, 1e-9, "as it stands")
+	got, err = readTable("Hz;dB\n125;-60\n250;-61\n500;-62\n1000;-63\n2000;-64\n4000;-65\n", TableOptions{AnyScale: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "any scale", got.Thirds.Octaves()[2], -60, 1e-9, "as it stands")
 }
 
 func TestRefusesTables(t *testing.T) {
