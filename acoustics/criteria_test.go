@@ -24,6 +24,19 @@ func TestNCCurves(t *testing.T) {
 	}
 }
 
+// The edition of 2019 has the level at 31.5 Hz and agrees to 1 dB elsewhere.
+func TestNCCurvesOf2019(t *testing.T) {
+	rows := records(t, "sound_nc_2019.csv")
+	for i := range numNC {
+		r := rows[i]
+		check(t, r["curve"]+" at 31.5 Hz", nc31Hz[i], number(t, r["31.5"]), 0, r["source"])
+		for j, l := range ncCurves[i] {
+			hz := trimmed(OctaveNominal[octaveNC+j])
+			check(t, r["curve"]+" at "+hz+" Hz", l, number(t, r[hz]), 1, "doc of ncCurves: 1 dB; "+r["source"])
+		}
+	}
+}
+
 // The coefficients, and that a curve's levels are rated by its number.
 func TestNRCurves(t *testing.T) {
 	for i, r := range records(t, "sound_nr_curves.csv") {

@@ -201,6 +201,26 @@ func TestToneRange(t *testing.T) {
 	}
 }
 
+// A line reaches half a step to both sides, and its power is spread over that.
+func TestEnergyOfLines(t *testing.T) {
+	s := newSpectrum(NarrowBand{Step: 2, Power: []float64{1, 4, 2, 0, 8}})
+	for _, r := range []struct{ low, high, want float64 }{
+		{1, 3, 4}, {2, 3, 2}, {1, 5, 6}, {0, 1, 0.5}, {-9, 99, 15}, {7.5, 8, 2}, {9, 12, 0},
+	} {
+		check(t, "energy", s.energy(r.low, r.high), r.want, 1e-12, "shares of lines 2 Hz apart")
+	}
+}
+
+// A tone at the very ends of the range and of the lines.
+func TestToneAtTheEnds(t *testing.T) {
+	x := signal(5, 0.01, 8, sine{88.7, 0.05}, sine{600, 0.05})
+	n := narrowBand(x, 1)
+	n.Power = n.Power[:604]
+	if tones := tonesOf(t, n); len(tones) != 1 || math.Abs(float64(tones[0].Frequency)-600) > 0.1 || !math.IsNaN(float64(tones[0].TNR)) {
+		t.Errorf("tones at 88.7 and 600 Hz in lines up to 603 Hz: %+v, want 600 Hz alone, no ratio", tones)
+	}
+}
+
 func TestTonesRefuses(t *testing.T) {
 	lines := func(bad float64) []float64 {
 		p := make([]float64, 300)

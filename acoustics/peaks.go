@@ -94,7 +94,7 @@ func (s *spectrum) peakAt(i int) (peak, bool) {
 	if median == 0 {
 		need = 0
 	}
-	wide := s.power[max(0, low)] > s.power[i]/10 || s.power[min(high, len(s.power)-1)] > s.power[i]/10
+	wide := s.power[low] > s.power[i]/10 || s.power[high] > s.power[i]/10
 	if s.power[i] <= need || wide {
 		return peak{}, false
 	}
@@ -104,11 +104,11 @@ func (s *spectrum) peakAt(i int) (peak, bool) {
 }
 
 // edge goes from line i in one direction down to the first line at or below the
-// floor, at most reach lines.
+// floor, at most reach lines, which with steps up to the coarsest end above 0.
 func (s *spectrum) edge(i, direction, reach int, floor float64) int {
 	j := i
 	for range reach {
-		if j+direction < 0 || j+direction >= len(s.power) {
+		if j+direction == len(s.power) {
 			break
 		}
 		j += direction

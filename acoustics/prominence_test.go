@@ -41,6 +41,10 @@ func TestToneRangeAsPublished(t *testing.T) {
 // The bands beside a tone's critical band join it and are about as wide as a
 // critical band at their own middle.
 func TestBandsBeside(t *testing.T) {
+	check(t, "bandBelow(171.4)", bandBelow(171.4), 20, 0, "ECMA-418-1 clause 12.5")
+	check(t, "bandBelow(just above 171.4)", bandBelow(171.4001), 20, 0.1, "ECMA-418-1 table 2")
+	check(t, "bandBelow(just above 1600)", bandBelow(1600.001), bandBelow(1600), 2, "ECMA-418-1 table 2: the fits meet")
+	check(t, "bandAbove(just above 1600)", bandAbove(1600.001), bandAbove(1600), 2, "ECMA-418-1 table 3: the fits meet")
 	for f := 89.1; f < 11200; f *= 1.01 {
 		low, high := criticalBand(f)
 		check(t, "width of the critical band", high-low, float64(CriticalBandwidth(quantity.Frequency(f))), 1e-9, "ECMA-418-1 clause 10")

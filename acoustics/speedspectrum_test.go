@@ -86,6 +86,22 @@ func TestSlopesBeyondTheEnds(t *testing.T) {
 	}
 }
 
+// Energy slopes over a band as towards the flatter neighbour, not at all in a
+// peak or a valley; its share at the top follows.
+func TestSlopeOfBand(t *testing.T) {
+	for _, r := range []struct{ below, here, above, want float64 }{
+		{0, 2, 5, 2}, {0, 3, 5, 2}, {5, 3, 0, -2}, {5, 2, 0, -2}, {0, 0.5, -4, 0}, {0, -0.5, 4, 0}, {1, 1, 9, 0},
+	} {
+		s := Thirds{3: r.below, 4: r.here, 5: r.above}
+		check(t, "slope", s.slope(4), r.want, 1e-12, "the flatter neighbour")
+	}
+	check(t, "topShare(0, 0.3)", topShare(0, 0.3), 0.3, 1e-12, "even")
+	check(t, "topShare(3.0103, 0.5)", topShare(decibel(2), 0.5), 1/(1+1/math.Sqrt2), 1e-9, "twice the energy at the top as at the bottom")
+	check(t, "topShare(-3.0103, 0.5)", topShare(-decibel(2), 0.5), 1/(1+math.Sqrt2), 1e-9, "half of it")
+	check(t, "topShare(9000, 0.1)", topShare(9000, 0.1), 1, 1e-12, "all at the top")
+	check(t, "topShare(-9000, 0.1)", topShare(-9000, 0.1), 0, 1e-12, "all at the bottom")
+}
+
 // A round spectrum that is slowed and sped up again comes back, but for what the
 // ends had to make up.
 func TestThereAndBack(t *testing.T) {
