@@ -17,7 +17,7 @@ func (f *File) Report() Report { return reportOf(&f.Device, f.spectra) }
 var bandsAsked = open{Rounds, "a typical spectrum of its kind",
 	"how loud a level sounds, in sone, hangs on its bands: measured ones, of a phone app or an analyser, take the place of typical ones", 0}
 
-// roomBands, sourceBands and deviceBands say of levels by band that are known.
+// roomBands, sourceBands and deviceReadings say of levels by band that are known.
 func (r *reporter) roomBands(d *match.Device) { r.spectrum("room: "+bandsKey, d.RoomBands) }
 
 func (r *reporter) sourceBands(d *match.Device) {
@@ -26,13 +26,18 @@ func (r *reporter) sourceBands(d *match.Device) {
 	}
 }
 
-func (r *reporter) deviceBands(d *match.Device) {
+// deviceReadings does not ask for the meter: no fan is judged by these.
+func (r *reporter) deviceReadings(d *match.Device) {
 	for i := range d.Readings {
-		key := "measured: " + bandsKey
+		key := "measured: "
 		if len(d.Readings) > 1 {
-			key = fmt.Sprintf("measured: %d: %s", i+1, bandsKey)
+			key = fmt.Sprintf("measured: %d: ", i+1)
 		}
-		r.spectrum(key, d.Readings[i].Bands)
+		m := &d.Readings[i]
+		if m.Meter != 0 {
+			r.meter(key+"meter", m)
+		}
+		r.spectrum(key+bandsKey, m.Bands)
 	}
 }
 
@@ -82,13 +87,15 @@ func (r *reporter) spectrum(key string, bands *acoustics.Thirds) {
 		return
 	}
 	if !sp.Stated && !sp.held {
+		sp.Notes = nil // they say the same
 		r.doubt(key, sp.value(), open{Sharpens, "", "nothing says how its levels are weighted, they are taken as unweighted: write bands_weighting, or the level beside them", 6})
 		return
 	}
 	r.ask(key, sp.value(), open{})
 }
 
-// value says what a spectrum holds, where it is from and how it was read.
+// value says what a spectrum holds, where it is from and how it was read; of a
+// table the notes say what it lacks.
 func (sp spectrum) value() string {
 	said := sp.Width.String()
 	if sp.file != "" {
@@ -98,6 +105,14 @@ func (sp spectrum) value() string {
 	if sp.Width == acoustics.OctaveWide {
 		said += ", the thirds within them estimated"
 	}
+	if sp.file == "" {
+		said += sp.lacks()
+	}
+	return strings.Join(append([]string{said}, sp.Notes...), "; ")
+}
+
+// lacks says what was not given, and what was left out.
+func (sp spectrum) lacks() (said string) {
 	var silent, outside []string
 	for _, end := range [][]quantity.Frequency{sp.Low, sp.High} {
 		if n := len(end); n > 0 {
@@ -113,7 +128,7 @@ func (sp spectrum) value() string {
 	if len(outside) > 0 {
 		said += "; left out: " + strings.Join(outside, ", ")
 	}
-	return strings.Join(append([]string{said}, sp.Notes...), "; ")
+	return said
 }
 
 func spanOf(low, high quantity.Frequency) string {

@@ -25,7 +25,7 @@ func (f *File) of(key string) (found []Item) {
 // of a path's fan alone.
 func TestReportOfBands(t *testing.T) {
 	const told, level = "octaves, 41.7 dB(A) together, the thirds within them estimated; taken as silent, since not given: 31.5 to 63 Hz, 8000 Hz", "41.7 dB(A) together"
-	const table = "octaves of levels.csv, 41.7 dB(A) together, the thirds within them estimated; taken as silent, since not given: 31.5 to 63 Hz, 8000 Hz; 12 rows averaged"
+	const table, doubted = "octaves of levels.csv, 41.7 dB(A) together, the thirds within them estimated; 12 rows averaged", "octaves of levels.csv, 41.7 dB(A) together, the thirds within them estimated"
 	reading := "{distance: 1 m, bands: " + octaves + "}"
 	for _, c := range []struct {
 		name, key, file, value, of string
@@ -39,7 +39,7 @@ func TestReportOfBands(t *testing.T) {
 		{"path", "measured: bands", pathFile("measured: " + reading), told, level, Known},
 		{"path, not measured", "measured: bands", pathFile(), "a typical spectrum of its kind", "a typical spectrum of its kind", Assumed},
 		{"path, its label tells", "measured: bands", pathFile("fan: {name: y, noise_bands: " + octaves + "}"), "", "", Missing},
-		{"table, its weighting not said", "/room: bands", pathFile("/room: {bands_file: levels.csv}"), table, level, Doubtful},
+		{"table, its weighting not said", "/room: bands", pathFile("/room: {bands_file: levels.csv}"), doubted, level, Doubtful},
 		{"table, its weighting said", "/room: bands", pathFile("/room: {bands_file: levels.csv, bands_weighting: none}"), table, level, Known},
 		{"table, held against the level", "/room: bands", pathFile("/room: {bands_file: levels.csv, level: 42 dB(A)}"), table, level, Known},
 		{"bands left out", "/room: bands", pathFile("/room: {bands: {8: 20, 16: 20, 31.5: 20, 63: 20, 125: 46, 250: 42, 500: 39, 1000: 37, 2000: 33, 4000: 27, 8000: 20, 16k: 20}}"),

@@ -15,7 +15,7 @@ func (r *reporter) device(d *match.Device) {
 	}
 	r.ask("room: worst", written(d.AmbientWorst, celsius), open{Decides, now, "each degree of a hotter room is one less to the limit", 36})
 	r.ask("room: altitude", written(d.Altitude, metres), open{Sharpens, "sea level", "thin air carries less heat: at 500 m 5 % more flow is needed, at 1500 m 16 %", 36})
-	r.ask("room: level", written(d.Room, level), open{Rounds, "", "a fan 10 dB below it is not heard; without it 15 dB(A) is taken as silence", 0})
+	r.ask("room: level", written(d.Room, tenths), open{Rounds, "", "a fan 10 dB below it is not heard; without it 15 dB(A) is taken as silence", 0})
 	r.roomBands(d)
 	r.ask("listener", written(d.Listener, metres), open{Sharpens, "1 m", "levels are stated where people sit: 6 dB for each doubling of the distance in the open", 6})
 	others := ""
@@ -29,7 +29,7 @@ func (r *reporter) device(d *match.Device) {
 		whole = plural(n, "reading", "readings")
 	}
 	r.ask("measured", whole, open{Rounds, "", "holds the sum of all sources against what is heard", 11})
-	r.deviceBands(d)
+	r.deviceReadings(d)
 }
 
 func (r *reporter) fan(p *match.Path) {

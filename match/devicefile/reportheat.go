@@ -146,9 +146,9 @@ func (r *reporter) loudness(p *match.Path) {
 		return
 	}
 	m := p.Reading
-	value := level(m.Level) + " at " + metres(m.Distance)
+	value := tenths(m.Level) + " at " + metres(m.Distance)
 	r.ask("measured", value, o)
-	r.meter(m)
+	r.meter("measured: meter", m)
 	b := open{Sharpens, "", "less than 3 dB above it a level is an upper bound only", 6}
 	background, ok := m.Background.Get()
 	if ok && m.Level.Above(background) < 3 {

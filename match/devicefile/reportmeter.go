@@ -9,8 +9,7 @@ import (
 
 // meter asks what a level was measured with, and doubts one that is beyond what
 // its kind was tested at.
-func (r *reporter) meter(m *match.Reading) {
-	const key = "measured: meter"
+func (r *reporter) meter(key string, m *match.Reading) {
 	o := open{Rounds, "", "how far the level may be off; a change that the same meter tells in the same place is off by less", 6}
 	if m.Meter == 0 {
 		r.ask(key, "", o)

@@ -13,7 +13,7 @@ type Table struct {
 	acoustics.BandReading
 	Weighting acoustics.Weighting // of the levels as they stood in the table
 	Stated    bool                // the table, or who asked, said the weighting; else it is assumed
-	Notes     []string            // how the table was read, where a person should know
+	Notes     []string            // how it was read, what it lacks and what was left out, where a person should know
 }
 
 // ReadTable reads a table of levels by band. The name is as the device file has

@@ -105,7 +105,7 @@ type problem struct {
 // pose opens the catalogue and puts device and choice into a request. The
 // caller closes the catalogue.
 func pose(ctx context.Context, s *session, d *deviceFlags, c *choiceFlags) (*problem, error) {
-	if err := d.load(); err != nil { // before anything else: it is what the person has in hand
+	if err := d.load(ctx); err != nil { // before anything else: it is what the person has in hand
 		return nil, err
 	}
 	cat, err := s.openCatalog(ctx)

@@ -119,7 +119,7 @@ func newDeviceCheckCmd(s *session, run func(context.Context, *deviceCheckOptions
 }
 
 func runDeviceCheck(ctx context.Context, o *deviceCheckOptions) error {
-	file, err := readDeviceFile(o.file)
+	file, err := readDeviceFile(ctx, o.file)
 	if err != nil {
 		return o.wrong(err)
 	}

@@ -20,8 +20,9 @@ import (
 // isDeviceFile says whether an argument names a device file, by its ending.
 func isDeviceFile(arg string) bool { return hasEnding(arg, ".yaml", ".yml") }
 
-// readDeviceFile reads a device file; its fans are not looked up.
-func readDeviceFile(name string) (*devicefile.File, error) {
+// readDeviceFile reads a device file and the tables of levels it names; its fans
+// are not looked up.
+func readDeviceFile(ctx context.Context, name string) (*devicefile.File, error) {
 	file, err := os.Open(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -37,13 +38,13 @@ func readDeviceFile(name string) (*devicefile.File, error) {
 	if err != nil {
 		return nil, fmt.Errorf("read device file: %w", err)
 	}
-	return devicefile.Parse(name, data, nil)
+	return devicefile.Parse(name, data, tablesBeside(ctx, name))
 }
 
 // load reads the device file, if one was named and is not read yet.
-func (d *deviceFlags) load() (err error) {
+func (d *deviceFlags) load(ctx context.Context) (err error) {
 	if d.file != "" && d.read == nil {
-		d.read, err = readDeviceFile(d.file)
+		d.read, err = readDeviceFile(ctx, d.file)
 	}
 	return err
 }
@@ -65,7 +66,7 @@ func lookIn(ctx context.Context, cat *store.Catalogue) devicefile.Look {
 // fromFile gives the device of a file, the path that is asked about overruled by
 // flags; so is the listener.
 func (d *deviceFlags) fromFile(ctx context.Context, cat *store.Catalogue, cols *catalog.Columns, listener quantity.Known[quantity.Length]) (described, error) {
-	if err := d.load(); err != nil {
+	if err := d.load(ctx); err != nil {
 		return described{}, err
 	}
 	if err := d.read.Resolve(lookIn(ctx, cat)); err != nil {

@@ -4,11 +4,13 @@ import (
 	"errors"
 	"fmt"
 
+	"lowsone/acoustics/recording"
 	"lowsone/catalog"
 	"lowsone/catalog/partscsv"
 	"lowsone/catalog/quantity"
 	"lowsone/catalog/tabular"
 	"lowsone/match"
+	"lowsone/match/devicefile"
 	"lowsone/match/trial"
 )
 
@@ -80,8 +82,12 @@ func hintOf(err error) string {
 		fitted *match.FittedError
 		need   *match.NeedError
 		log    *trial.Error
+		sound  *recording.Error
+		device *devicefile.Error
 	)
 	switch {
+	case errors.As(err, &device):
+		return "" // each of its problems names its own
 	case errors.As(err, &hinted):
 		return hinted.Hint()
 	case errors.As(err, &value):
@@ -98,6 +104,8 @@ func hintOf(err error) string {
 		return need.Hint
 	case errors.As(err, &log):
 		return log.Hint
+	case errors.As(err, &sound):
+		return sound.Hint
 	}
 	return ""
 }

@@ -171,7 +171,7 @@ func runHeat(ctx context.Context, o *heatOptions) error {
 	if err != nil {
 		return err
 	}
-	spots, err := o.spots()
+	spots, err := o.spots(ctx)
 	if err != nil {
 		return err
 	}

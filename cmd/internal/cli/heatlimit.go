@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
@@ -19,11 +20,11 @@ type spot struct {
 }
 
 // spots reads the spots of the device file. Its fans are not needed.
-func (o *heatOptions) spots() ([]spot, error) {
+func (o *heatOptions) spots(ctx context.Context) ([]spot, error) {
 	if o.file == "" {
 		return nil, nil
 	}
-	file, err := readDeviceFile(o.file)
+	file, err := readDeviceFile(ctx, o.file)
 	if err != nil {
 		return nil, err
 	}

@@ -52,7 +52,7 @@ func (o *slowOptions) prepare(ctx context.Context) (*slowing, error) {
 	if o.part == "" && !o.described() {
 		return o.alone(o.with.overrule(&catalog.Fan{Part: "described fan"})), nil
 	}
-	if err := o.device.load(); err != nil {
+	if err := o.device.load(ctx); err != nil {
 		return nil, err
 	}
 	cat, err := o.session.openCatalog(ctx)
