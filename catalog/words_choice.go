@@ -54,3 +54,17 @@ func ShapeWords() (square, round []string) {
 func SideWords() []string {
 	return splitWords("width, Breite, largeur, ancho, anchura, length, Länge, longueur, longitud, largo")
 }
+
+// WeightingWords lists words for A-weighted levels, and for levels without any
+// weighting.
+func WeightingWords() (weighted, unweighted []string) {
+	return splitWords("A weighted, A weighting, A bewertet, A Bewertung, pondéré A, pondération A, ponderado A, ponderación A, LpA, LwA"),
+		splitWords("unweighted, linear, lin, flat, unbewertet, nicht bewertet, linéaire, non pondéré, lineal, sin ponderar, no ponderado, Z")
+}
+
+// BandWords lists words that stand beside the frequency of a band in the header
+// of its column, besides those of the fields for noise.
+func BandWords() []string {
+	return splitWords("band, octave, third octave, mid band, centre, center, frequency, freq, level, f, fm, fc, re, ref, " +
+		"Oktave, Oktav, Terz, Mitten, Mittenfrequenz, Frequenz, Pegel, bande, octave, tiers d'octave, fréquence, centrale, niveau, banda, octava, tercio, frecuencia, central, nivel")
+}

@@ -165,6 +165,45 @@ var lists = []struct {
 		},
 	},
 	{
+		file: "spectra_german.csv",
+		fans: []string{
+			"part=TK 6025 L maker=Tiefklang width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 airflow_m3h=23.5 static_pressure_pa=28 noise_dba=24 noise_kind=pressure noise_bands=100:12.15;125:12.6;160:14.15;200:14.37;250:14.93;315:16.51;400:18.51;500:19.03;630:17.6;800:14.92;1000:14.4;1250:12.51;1600:10.82;2000:9.4;2500:8.33;3150:8.7;4000:7.13;5000:5.75;6300:4.42;8000:1.61",
+			"part=TK 6025 H maker=Tiefklang width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 airflow_m3h=40.8 static_pressure_pa=75 noise_dba=38.5 noise_bands=100:26.75;125:28.3;160:29.45;200:30.47;250:31.33;315:30.21;400:32.31;500:33.23;630:31.5;800:29.32;1000:28.8;1250:26.51;1600:27.12;2000:25.7;2500:23.63;3150:21.7;4000:21.83;5000:19.65;6300:19.12;8000:17.61",
+			"part=TK 8025 maker=Tiefklang width_mm=80 height_mm=80 depth_mm=25 voltage_v=12 airflow_m3h=55 static_pressure_pa=32 noise_dba=29 noise_kind=pressure",
+			"part=TK 9238 maker=Tiefklang width_mm=92 height_mm=92 depth_mm=38 voltage_v=24 airflow_m3h=98 static_pressure_pa=110 noise_dba=43 noise_kind=pressure",
+			"part=TK 12038 maker=Tiefklang width_mm=120 height_mm=120 depth_mm=38 voltage_v=24 airflow_m3h=150 static_pressure_pa=95 noise_dba=46 noise_kind=pressure",
+		},
+	},
+	{
+		file: "spectra_french.csv",
+		fans: []string{
+			"part=VO-92 maker=Voixdouce width_mm=92 height_mm=92 depth_mm=25 voltage_v=12 supply=dc airflow_m3h=68 static_pressure_pa=36 noise_dba=55 noise_kind=power noise_bands=63:45.2;125:48.2;250:52.2;500:54.1;1000:49.3;2000:46.6;4000:41.8;8000:38.3",
+			"part=VO-80 maker=Voixdouce width_mm=80 height_mm=80 depth_mm=25 voltage_v=12 supply=dc airflow_m3h=55 static_pressure_pa=28 noise_dba=46.98 noise_kind=power noise_bands=63:38.5;125:40.7;250:43.7;500:45.3;1000:41.9;2000:39.3;4000:33.8;8000:29",
+			"part=VO-C180 maker=Voixdouce width_mm=180 height_mm=180 depth_mm=80 voltage_v=24 supply=dc airflow_m3h=310 static_pressure_pa=520 noise_dba=68 noise_kind=power",
+			"part=VO-120 maker=Voixdouce width_mm=120 height_mm=120 depth_mm=38 voltage_v=24 supply=dc airflow_m3h=152 static_pressure_pa=70 noise_dba=57 noise_kind=power noise_bands=63:52.5;125:54.5;250:56.9;500:59.6;1000:56.8;2000:51.5;4000:47.3;8000:44.3",
+			"part=VO-60 maker=Voixdouce width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 supply=dc airflow_m3h=24 static_pressure_pa=28 noise_dba=35 noise_kind=power",
+			"part=VO-40 maker=Voixdouce width_mm=40 height_mm=40 depth_mm=10 voltage_v=5 supply=dc airflow_m3h=9.8 static_pressure_pa=22 noise_dba=33 noise_kind=power",
+		},
+	},
+	{
+		file: "spectra_spanish.tsv",
+		fans: []string{
+			"part=CD-60 maker=Calladora width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 airflow_m3h=23.5 static_pressure_pa=28 noise_dba=24 noise_kind=pressure noise_distance_m=1 noise_bands=63:14.9;125:19.1;250:19.4;500:22.8;1000:19.4;2000:14.5;4000:11.9;8000:6.7",
+			"part=CD-60P maker=Calladora width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 airflow_m3h=40.8 static_pressure_pa=75 noise_dba=44 noise_kind=pressure noise_distance_m=1 noise_bands=63:33.8;125:39.9;250:37.4;500:34.8;1000:33;2000:29.2;4000:23;8000:14.9",
+			"part=CD-92 maker=Calladora width_mm=92 height_mm=92 depth_mm=25 voltage_v=12 airflow_m3h=68 static_pressure_pa=36 noise_dba=45 noise_kind=pressure noise_distance_m=1 noise_bands=63:36.1;125:39;250:41.3;500:43.7;1000:39.7;2000:37.2;4000:31.5;8000:27.3",
+			"part=CD-80 maker=Calladora width_mm=80 height_mm=80 depth_mm=25 voltage_v=12 airflow_m3h=55 static_pressure_pa=32 noise_dba=31",
+		},
+	},
+	{
+		file: "spectra_us.csv",
+		fans: []string{
+			"part=SH-1238 maker=Softhollow width_mm=120 height_mm=120 depth_mm=38 voltage_v=115 supply=ac airflow_m3h=178.4 static_pressure_pa=77.22 noise_dba=33 noise_kind=pressure noise_distance_m=1 noise_bands=31.5:22.8;63:24.3;125:27.7;250:28.7;500:32.3;1000:27.7;2000:24;4000:19.9;8000:15.3",
+			"part=SH-9225 maker=Softhollow width_mm=92 height_mm=92 depth_mm=25 voltage_v=115 supply=ac airflow_m3h=71.36 static_pressure_pa=34.87 noise_dba=25 noise_kind=pressure noise_distance_m=1 noise_bands=31.5:12.9;63:15.6;125:19.6;250:22.1;500:24.5;1000:19.1;2000:15.9;4000:12.2;8000:7.8",
+			"part=SH-8025 maker=Softhollow width_mm=80 height_mm=80 depth_mm=25 voltage_v=12 supply=dc airflow_m3h=57.77 static_pressure_pa=29.89 noise_dba=31 noise_kind=pressure noise_distance_m=1 noise_bands=31.5:9.8;63:11.5;125:14.2;250:16.7;500:18.1;1000:15.6;2000:11.7;4000:5.6;8000:3.8",
+			"part=SH-17251 maker=Softhollow width_mm=172 height_mm=150 depth_mm=51 voltage_v=230 supply=ac airflow_m3h=390.8 static_pressure_pa=112.1",
+		},
+	},
+	{
 		file: "swiss_bar.csv",
 		fans: []string{
 			"part=LW-1238 maker=Luvwerk width_mm=120 height_mm=120 depth_mm=38 voltage_v=24 tach_per_rev=2~ airflow_m3h=180 static_pressure_pa=95 speed_rpm=2800 noise_dba=45 noise_kind=pressure noise_distance_m=1 life_h=70000 price=32.4 currency=CHF",

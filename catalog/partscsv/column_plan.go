@@ -25,10 +25,15 @@ type column struct {
 	scale     scale
 	supply    catalog.Supply
 	noiseKind catalog.NoiseKind
-	lowEnd    bool // of a voltage range: the column holds its low end alone
+	weight    weighting // of levels in bands
+	band      int       // the column holds the levels of the band at 10^(band/10) Hz; 0 for none
+	lowEnd    bool      // of a voltage range: the column holds its low end alone
 }
 
 func (c *column) def() *catalog.Field { return &catalog.Fields[c.field] }
+
+// numeric says whether the cells of the column are numbers.
+func (c *column) numeric() bool { return c.taken && (c.def().Numeric() || c.band > 0) }
 
 // inch says whether bare numbers of the column are inches.
 func (c *column) inch() bool { return len(c.scale.units) > 0 && c.scale.units[0].Symbol == "inch" }
@@ -55,6 +60,8 @@ func (c *column) take(x *lexicon, id catalog.FieldID) {
 	switch id {
 	case catalog.FieldNoise:
 		c.noiseKind = c.headerNoiseKind(x)
+	case catalog.FieldNoiseBands:
+		c.noiseKind, c.weight = c.headerNoiseKind(x), x.headerWeight(&c.header)
 	case catalog.FieldVoltage, catalog.FieldVoltageMin, catalog.FieldVoltageMax:
 		c.supply = c.headerSupply(x)
 		c.lowEnd = c.header.has(x.least) || c.header.has("umin") || c.header.has("vmin") || c.header.has(stem("from")) || c.header.has("von")

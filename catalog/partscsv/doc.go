@@ -37,6 +37,18 @@
 //     is less than the sides and nothing else gives one, and else not read.
 //   - A level in bels is a sound power. A level under 10 dB(A) is rejected, as it
 //     may be in bels.
+//   - Five columns or more whose headers are mid-band frequencies, and nothing but
+//     words of noise, are the bands of one spectrum, unless cells hold no levels;
+//     50 Hz among octaves is a mains frequency. Of two such spectra the one with
+//     more bands is read, then the unweighted, then that of sound pressure. Bare
+//     numbers are bands only in a row with 63, since quantities are counted in 125,
+//     250, 500 as well.
+//   - Band levels are unweighted unless header or cell says A; the weighting is then
+//     taken off at the exact mid-band frequency, to 0.01 dB. acoustics.ReadBands
+//     says whether they are a spectrum. They are brought to the kind and distance
+//     of the level; what only they say of these holds for the level too. Their
+//     A-weighted sum may be 3 dB from the level, and is the level where none is
+//     stated.
 //   - A nominal voltage that is not stated is estimated where its range holds only
 //     one usual one; a tach whose pulses are not stated is estimated to give two.
 //

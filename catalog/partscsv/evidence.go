@@ -73,7 +73,7 @@ func (b *builder) observe(c *column, text string, e *evidence) {
 			e.read++
 		}
 	case catalog.Bands:
-		if _, err := catalog.ParseBands(text); err == nil {
+		if _, fault := b.reader.pairedNumbers(c, text); fault == "" {
 			e.read++
 		}
 	case catalog.Choice:

@@ -32,6 +32,9 @@ func (r *Reader) finish() {
 	r.settleSides()
 	r.settleSupply()
 	r.settleNominal()
+	if r.bands != nil && r.row.err == nil {
+		r.settleBands()
+	}
 	if r.row.err != nil {
 		return
 	}

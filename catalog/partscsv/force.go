@@ -15,6 +15,7 @@ func (a Assignment) String() string { return catalog.Fields[a.Field].Name + "=" 
 
 // force follows the assignments.
 func (b *builder) force() error {
+	var bands []bandColumn
 	for _, a := range b.in.Assign {
 		if a.Header == "" {
 			b.off[a.Field] = true
@@ -23,6 +24,10 @@ func (b *builder) force() error {
 		c, err := b.columnNamed(a)
 		if err != nil {
 			return err
+		}
+		if h, ok := b.bandHeaderOf(c); ok && a.Field == catalog.FieldNoiseBands {
+			bands = append(bands, bandColumn{c, h})
+			continue
 		}
 		switch {
 		case c.taken && c.field != a.Field:
@@ -33,8 +38,11 @@ func (b *builder) force() error {
 		c.take(b.lexicon, a.Field)
 		c.how, c.why, c.proof = ByForce, "as --column says", true
 		b.off[a.Field] = false
+		if a.Field == catalog.FieldNoiseBands {
+			c.noteWeight("the levels")
+		}
 	}
-	return nil
+	return b.forceBands(bands)
 }
 
 // columnNamed finds the column of an assignment by its header: exactly, else

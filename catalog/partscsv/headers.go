@@ -17,8 +17,15 @@ func NewHeaders() *Headers { return &Headers{tables()} }
 // cells name, less its numbers. It is 0 where fewer than two cells name a field.
 func (h *Headers) Score(cells []string) float64 {
 	score, named := 0.0, 0
-	for _, text := range cells {
+	bands := h.bandsIn(cells)
+	for i, text := range cells {
 		s := h.cell(text)
+		switch bands[i] {
+		case bareBand:
+			s = 0
+		case namedBand:
+			s = 1
+		}
 		if s > 0 {
 			named++
 		}
@@ -28,6 +35,64 @@ func (h *Headers) Score(cells []string) float64 {
 		return 0
 	}
 	return max(0, score)
+}
+
+// bandCell is what a cell is in a row of band frequencies.
+type bandCell uint8
+
+const (
+	noBand    bandCell = iota
+	bareBand           // a number, which data may hold too
+	namedBand          // one that only a header holds
+)
+
+// bandsIn finds headers that are band frequencies, although they are numbers: at
+// least leastBands octaves or third octaves, each in the cell behind the one
+// below it.
+func (h *Headers) bandsIn(cells []string) []bandCell {
+	in := make([]bandCell, len(cells))
+	var run []bandHeader
+	for i := 0; i <= len(cells); i++ {
+		band, ok := bandHeader{}, false
+		if i < len(cells) {
+			band, ok = h.lexicon.bandHeader(cells[i], "")
+		}
+		if ok && follows(run, band) {
+			run = append(run, band)
+			continue
+		}
+		for j := range run {
+			if len(run) >= leastBands {
+				in[i-len(run)+j] = run[j].cell()
+			}
+		}
+		run = run[:0]
+		if ok {
+			run = append(run, band)
+		}
+	}
+	return in
+}
+
+// cell tells a bare number from more.
+func (h *bandHeader) cell() bandCell {
+	if h.sure() {
+		return namedBand
+	}
+	return bareBand
+}
+
+// follows says whether a band goes on with a run of octaves or third octaves.
+func follows(run []bandHeader, next bandHeader) bool {
+	switch n := len(run); n {
+	case 0:
+		return true
+	case 1:
+		step := next.n - run[0].n
+		return step == 1 || step == perOctave
+	default:
+		return next.n-run[n-1].n == run[1].n-run[0].n
+	}
 }
 
 // cell scores one cell: own names and words that name a field high, words of

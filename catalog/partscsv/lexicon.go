@@ -32,6 +32,8 @@ type lexicon struct {
 	inStock    phraseBook                    // none, some
 	shapes     phraseBook                    // square, round
 	oneSide    phraseBook                    // names of one side of the frame
+	weightings phraseBook                    // A-weighted, unweighted
+	bandSide   map[string]bool               // tokens that may stand beside the frequency of a band
 	beside     [catalog.NumFields]phraseBook // words that a cell of a field may hold beside its numbers
 }
 
@@ -81,10 +83,32 @@ func newLexicon() *lexicon {
 	square, round := catalog.ShapeWords()
 	x.shapes = x.vocabulary.phraseBook(square, round)
 	x.oneSide = x.vocabulary.phraseBook(catalog.SideWords())
+	x.learnBands()
 	for id := range catalog.NumFields {
 		x.beside[id] = x.vocabulary.phraseBook(besideNumbers(id))
 	}
 	return x
+}
+
+// learnBands takes in what stands in the headers of band levels.
+func (x *lexicon) learnBands() {
+	weighted, unweighted := catalog.WeightingWords()
+	x.weightings = x.vocabulary.phraseBook(weighted, unweighted)
+	texts := append(catalog.BandWords(), append(weighted, unweighted...)...)
+	for _, id := range [...]catalog.FieldID{catalog.FieldNoise, catalog.FieldNoiseBands} {
+		for _, w := range catalog.HeaderWords(id) {
+			texts = append(texts, w.Text)
+		}
+	}
+	for _, group := range catalog.ChoiceWords(catalog.FieldNoiseKind) {
+		texts = append(texts, group...)
+	}
+	x.bandSide = map[string]bool{}
+	for _, text := range texts {
+		for _, t := range x.vocabulary.tokens(normalise(text)) {
+			x.bandSide[t] = true
+		}
+	}
 }
 
 // besideNumbers lists the words that a cell of a field may hold beside its
@@ -97,7 +121,7 @@ func besideNumbers(id catalog.FieldID) []string {
 		}
 	}
 	switch id {
-	case catalog.FieldNoise:
+	case catalog.FieldNoise, catalog.FieldNoiseBands:
 		for _, group := range catalog.ChoiceWords(catalog.FieldNoiseKind) {
 			allowed = append(allowed, group...)
 		}

@@ -50,6 +50,9 @@ func (b *builder) guessField(c *column, id catalog.FieldID) (g guess, ok bool) {
 			return guess{}, false
 		}
 	}
+	if id == catalog.FieldNoise && b.inOneBand(c) {
+		return guess{}, false
+	}
 	if id == catalog.FieldPower && b.widthByLetter(h) {
 		return guess{}, false
 	}
@@ -70,6 +73,13 @@ func (b *builder) guessField(c *column, id catalog.FieldID) (g guess, ok bool) {
 		g.score -= lessMains
 	}
 	return g, true
+}
+
+// inOneBand says whether the header of a column names a band, so that its levels
+// are not those of the whole noise. That of a mains frequency is none.
+func (b *builder) inOneBand(c *column) bool {
+	h, ok := b.bandHeaderOf(c)
+	return ok && h.hertz && h.plain && nominalHz(h.n) != 50
 }
 
 // guessWord scores the best word of the tables for the field.
@@ -135,6 +145,7 @@ func (b *builder) leftover(c *column, used phrase, id catalog.FieldID) int {
 			cost++
 		case len(t) == 1:
 			cost += 2
+		case id == catalog.FieldNoiseBands && b.lexicon.bandSide[t]:
 		case id == catalog.FieldNoise && b.lexicon.choices[catalog.FieldNoiseKind].has([]string{t}):
 		case b.lexicon.choices[catalog.FieldSupply].has([]string{t}):
 			cost++

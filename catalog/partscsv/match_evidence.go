@@ -20,8 +20,11 @@ func (b *builder) addEvidence(g *guess, s catalog.Strength) bool {
 		return b.addText(g, s)
 	case catalog.Money:
 		return b.addMoney(g, s)
-	case catalog.Points, catalog.Bands:
+	case catalog.Points:
 		return true
+	case catalog.Bands:
+		e := b.evidenceFor(g.column, g.field)
+		return e.known == 0 || 2*e.read >= e.known
 	}
 	if len(g.column.header.units) > 0 {
 		g.score -= lessUnit

@@ -36,14 +36,15 @@ type Plan struct {
 
 // builder makes a plan.
 type builder struct {
-	in      Input
-	lexicon *lexicon
-	reader  Reader // reads sampled cells
-	columns []*column
-	letters string // headers that are the letter of a side, one for each column
-	seen    map[evidenceKey]*evidence
-	units   map[int]map[quantity.Dimension]int // of the cells of each column, see countUnits
-	off     [catalog.NumFields]bool            // fields that no column may be
+	in       Input
+	lexicon  *lexicon
+	reader   Reader // reads sampled cells
+	columns  []*column
+	bandLike []bandColumn // whose headers may be those of bands
+	letters  string       // headers that are the letter of a side, one for each column
+	seen     map[evidenceKey]*evidence
+	units    map[int]map[quantity.Dimension]int // of the cells of each column, see countUnits
+	off      [catalog.NumFields]bool            // fields that no column may be
 }
 
 // NewPlan finds out what the columns of a file are. Errors: *NotPartsError,
@@ -51,14 +52,16 @@ type builder struct {
 func NewPlan(in Input) (*Plan, error) {
 	b := newBuilder(in)
 	b.readHeaders()
+	b.readBandHeaders()
 	b.setMarks(func(int) bool { return true })
 	if err := b.force(); err != nil {
 		return nil, err
 	}
 	b.byName()
+	b.bandColumns()
 	b.guessAll()
 	b.fallbacks()
-	b.setMarks(func(i int) bool { return b.columns[i].taken && b.columns[i].def().Numeric() })
+	b.setMarks(func(i int) bool { return b.columns[i].numeric() })
 	b.checks()
 	b.assume()
 	p := b.plan()
@@ -194,6 +197,9 @@ func (g *guess) ownUnit() bool {
 func (b *builder) accept(g guess) {
 	g.column.take(b.lexicon, g.field)
 	g.column.how, g.column.why, g.column.proof = g.how, g.why, g.proof
+	if g.field == catalog.FieldNoiseBands {
+		g.column.noteWeight("the levels")
+	}
 }
 
 // fallbacks applies the rules for what the other columns leave over.
@@ -263,7 +269,7 @@ func (b *builder) plan() *Plan {
 		case !x.taken:
 			return cmp.Compare(x.index, y.index)
 		}
-		return cmp.Or(compareBool(x.check, y.check), cmp.Compare(x.field, y.field), cmp.Compare(x.header.text, y.header.text))
+		return cmp.Or(compareBool(x.check, y.check), cmp.Compare(x.field, y.field), cmp.Compare(x.band, y.band), cmp.Compare(x.header.text, y.header.text))
 	})
 	return p
 }

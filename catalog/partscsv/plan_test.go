@@ -3,6 +3,7 @@ package partscsv
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -51,6 +52,58 @@ func TestForceRefusals(t *testing.T) {
 		var e *ColumnError
 		if !errors.As(err, &e) || e.Error() != r.want || e.Hint != r.hint {
 			t.Errorf("NewPlan with %v = %v (hint %q), want %s (hint %q)", r.assign, err, hintOf(e), r.want, r.hint)
+		}
+	}
+}
+
+// A band's column that is named takes those named like it; several are taken as
+// they are named.
+func TestForcedBands(t *testing.T) {
+	bands := func(headers ...string) (list []Assignment) {
+		for _, h := range headers {
+			list = append(list, Assignment{catalog.FieldNoiseBands, h})
+		}
+		return list
+	}
+	const text = "Part|Frame|inlet 125 Hz|inlet 250 Hz|inlet 500 Hz|Lw 125 Hz|Lw 250 Hz|Lw 500 Hz|Lw 1 kHz|Lw 2 kHz|Lw 4 kHz|note 63|Pegel\nA1|60|1|2|3|11|12|13|14|15|16|9|63:41"
+	for _, r := range []struct {
+		assign []Assignment
+		want   []int // columns, from 0
+		err    string
+	}{
+		{nil, []int{5, 6, 7, 8, 9, 10}, ""},
+		{bands("Lw 1 kHz"), []int{5, 6, 7, 8, 9, 10}, ""},
+		{bands("inlet 250 Hz"), []int{2, 3, 4}, ""},
+		{bands("Lw 1 kHz", "inlet 250 Hz", "note 63"), []int{3, 8, 11}, ""},
+		{bands("Pegel"), []int{12}, ""},
+		{bands(""), nil, ""},
+		{bands("note 63"), nil, "no other column is a band named like it"},
+		{bands("Lw 250 Hz", "inlet 250 Hz"), nil, `"Lw 250 Hz" is the same band`},
+		{bands("Lw 250 Hz", "Lw 250 Hz"), nil, "it is given twice"},
+		{bands("Pegel", "Lw 250 Hz"), nil, `noise_bands is already read from "Pegel"`},
+		{append([]Assignment{{catalog.FieldNoise, "Lw 250 Hz"}}, bands("Lw 250 Hz", "Lw 500 Hz")...), nil, `column "Lw 250 Hz" is already noise_dba`},
+	} {
+		header, rows := table(text)
+		p, err := NewPlan(Input{File: "f.csv", Header: header, Sample: rows, Assign: r.assign})
+		if r.err != "" {
+			var e *ColumnError
+			if !errors.As(err, &e) || !strings.Contains(e.Reason, r.err) || e.Hint == "" {
+				t.Errorf("NewPlan with %v = %v, want %s", r.assign, err, r.err)
+			}
+			continue
+		}
+		if err != nil {
+			t.Errorf("NewPlan with %v = %v", r.assign, err)
+			continue
+		}
+		var got []int
+		for i, c := range p.Columns() {
+			if c.FieldName() == "noise_bands" {
+				got = append(got, i)
+			}
+		}
+		if !slices.Equal(got, r.want) {
+			t.Errorf("with %v the bands are columns %v, want %v", r.assign, got, r.want)
 		}
 	}
 }
@@ -266,6 +319,9 @@ func TestHeaderScore(t *testing.T) {
 		{"Typ|Hersteller|Nennspannung|Luftstrom m³/h", true},
 		{"part|maker|airflow_m3h", true},
 		{"AX60|Nordwehe|12 V|45", false},
+		{"Typ|Maße|63|125|250|500|1000|2000|4000|8000", true},
+		{"Typ|Maße|63 Hz|125 Hz|250 Hz|500 Hz|1 kHz|2 kHz|4 kHz", true},
+		{"FX60|60x60|25|31.5|40|50|63|80|100", false},
 		{"Preisliste Lüfter 2026|||", false},
 		{"Stand 03/2026; Preise netto|||", false},
 		{"|||", false},

@@ -10,6 +10,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	"lowsone/acoustics"
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 	"lowsone/catalog/tabular"
@@ -21,9 +22,21 @@ const mixedTable = `Artikel-Nr.|Typ|Hersteller|Abmessungen (mm)|Nennspannung|Spa
 100236|RG5115|Nordwehe|51x51x15|12 V|k. A.|8||120|0|5.500|1,4|Kugel|-|14,00|-|
 100237|AX1238|Nordwehe|119x119x38|230 V~ 50/60 Hz|-|150/170|-|-|45/48|2600/3100|19/17|Kugel||25|3|`
 
+const bandTable = `Typ|Hersteller|Maße (mm)|Luftstrom m³/h|Schalldruck dB(A) 1 m|50 Hz|60 Hz|Lw 63 Hz|Lw 125 Hz|Lw 250 Hz|Lw 500 Hz|Lw 1 kHz|Lw 2 kHz|Lw 4 kHz|Lp 125 Hz dB(A)|Lp 250 Hz dB(A)|Lp 500 Hz dB(A)|Lp 1 kHz dB(A)|Lp 2 kHz dB(A)|Lp 4 kHz dB(A)|8000
+FX60|Nordwehe|60x60x25|23,5|24|ja|ja|45,2|48,2|52,2|54,1|49,3|46,6|41,8|1|2|3|4|5|6|1
+FX80|Nordwehe|80x80x25|60|44|ja|nein|45,2|48,2|52,2|54,1|49,3|46,6|41,8|1|2|3|4|5|6|
+FX92|Nordwehe|92x92x25|70||ja|nein|45,2|48,2|52,2||49,3|46,6|41,8||||||laut|
+FX120|Nordwehe|120x120x38|150||ja|nein|48,2|48,2|52,2|54,1|49,3|46,6|41,8||||||4|1`
+
 // Property: the order of the columns does not matter.
 func TestColumnOrderDoesNotMatter(t *testing.T) {
-	header, rows := table(mixedTable)
+	for _, text := range []string{mixedTable, bandTable} {
+		columnOrderDoesNotMatter(t, text)
+	}
+}
+
+func columnOrderDoesNotMatter(t *testing.T, text string) {
+	header, rows := table(text)
 	want := readAll(t, header, rows)
 	rapid.Check(t, func(t *rapid.T) {
 		order := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 1)).Perm(len(header))
@@ -76,7 +89,13 @@ func readAll(t fataler, header []string, rows [][]string) []string {
 
 // Reading the same row twice gives the same fan: no state is left over.
 func TestReaderKeepsNothing(t *testing.T) {
-	header, rows := table(mixedTable)
+	for _, text := range []string{mixedTable, bandTable} {
+		readerKeepsNothing(t, text)
+	}
+}
+
+func readerKeepsNothing(t *testing.T, text string) {
+	header, rows := table(text)
 	want := readAll(t, header, rows)
 	p, err := NewPlan(Input{File: "f.csv", Header: header, Sample: rows, Marks: marksOf(tabular.Comma, len(header))})
 	if err != nil {
@@ -124,6 +143,14 @@ func checkFan(t *testing.T, f *catalog.Fan) {
 			t.Errorf("curve %v", err)
 		}
 	}
+	if len(f.NoiseBands) > 0 {
+		if _, err := acoustics.ReadBands(f.NoiseBands, acoustics.Unweighted); err != nil {
+			t.Errorf("bands %v", err)
+		}
+		if again, err := catalog.ParseBands(catalog.FormatBands(f.NoiseBands)); err != nil || len(again) != len(f.NoiseBands) {
+			t.Errorf("bands %v read back as %v, %v", f.NoiseBands, again, err)
+		}
+	}
 }
 
 func FuzzCell(f *testing.F) {
@@ -132,6 +159,12 @@ func FuzzCell(f *testing.F) {
 		"12 V +10/-15 %", "45/53", "70.000 h @ 40 °C", "12,50 € / 100", "3-wire (PWM)", "0:42;10:35", "1e9", "6025", "½", "9999999999999 mm", "k. A.", "'=1", "~", "±", "12±", "x", "60x", "@",
 	} {
 		f.Add(cell, uint8(0))
+	}
+	for _, cell := range []string{
+		"63:41;125:48;250:52;500:54;1000:49;2000:46;4000:41;8000:38", "125 Hz: 48,2 dB(A); 250 Hz: 52; 500: 54; 1k: 49; 2 kHz 46; 4k/41", "48 dB @ 125 Hz", "125:48;125:49", "125:999", "1e9:1", "-63:4", "63", ":;",
+		"100:1;125:2;160:3;200:4;250:5;315:6;400:7;500:8;630:9;800:9;1000:9;1250:9;1600:9;2000:9;2500:9;3150:9;4000:9;5000:9;6300:9;8000:9", "63:--4", "k:k", "0:0", "4 B: 63 Hz",
+	} {
+		f.Add(cell, uint8(catalog.FieldNoiseBands))
 	}
 	f.Add(strings.Repeat("\t", 175), uint8(222))
 	header := append([]string{"part"}, catalog.FieldNames()[1:]...)
@@ -160,12 +193,41 @@ func FuzzHeader(f *testing.F) {
 	for _, h := range []string{"Airflow [m³/h]", "W x H x D (mm)", "N° 1", "Q max. @ 50/60 Hz (m3/h)", "V (Nenn)", "((", "1/min", "x", "É", "½"} {
 		f.Add(h, "12 V")
 	}
+	for _, h := range []string{"63 Hz", "Lw63", "8k", "31,5 Hz [dB]", "Lp (A) 1.000 Hz @ 1 m dB re 20 µPa", "1/3 octave 125", "Oktavpegel", "Spectre par bande d'octave dB(A)", "16 Hz", "99999999999999999999 kHz"} {
+		f.Add(h, "41,5")
+	}
+	f.Add("Terzpegel", "125:48;250:52;500:54;1000:49;2000:46;4000:41")
 	f.Fuzz(func(t *testing.T, h, cell string) {
 		p, err := NewPlan(Input{File: "f.csv", Header: []string{"Part number", "Frame", "h " + h}, Sample: [][]string{{"A1", "60", cell}, {"A2", "60", cell}}})
 		if err != nil {
 			return
 		}
 		if fan, _, err := p.Reader().Read([]string{"A1", "60", cell}); err == nil {
+			checkFan(t, fan)
+		}
+	})
+}
+
+// FuzzBands: whatever stands in the columns of bands, a row gives a spectrum or
+// none.
+func FuzzBands(f *testing.F) {
+	f.Add("63 Hz|125 Hz|250 Hz|500 Hz|1 kHz|2 kHz|4 kHz|8 kHz", "45.2|48.2|52.2|54.1|49.3|46.6|41.8|38.3")
+	f.Add("Lw63|Lw125|Lw250|Lw500|Lw1k|Lw2k|Lw4k|Lw8k", "45|48|52|-|49|46|41|38")
+	f.Add("50|63|80|100|125|160|200|250|315", "1|2|3|4|5|6|7|8|9")
+	f.Add("125 Hz dB(A)|250 Hz dB(A)|500 Hz dB(A)|1 kHz dB(A)|2 kHz dB(A)|4 kHz dB(A)", "48|52 dB|<54|49-50|4.6 B|1e99")
+	f.Add("63 Hz|63 Hz|125 Hz|125 Hz (2)|250 Hz|250|500|500", "1|1|2|2|3|3|4|4")
+	f.Fuzz(func(t *testing.T, heads, cells string) {
+		header := append([]string{"Part number", "Frame"}, strings.Split(heads, "|")...)
+		row := append([]string{"A1", "60"}, strings.Split(cells, "|")...)
+		if len(row) < len(header) {
+			row = append(row, make([]string, len(header)-len(row))...)
+		}
+		row = row[:len(header)]
+		p, err := NewPlan(Input{File: "f.csv", Header: header, Sample: [][]string{row}})
+		if err != nil {
+			return
+		}
+		if fan, _, err := p.Reader().Read(row); err == nil {
 			checkFan(t, fan)
 		}
 	})
@@ -204,5 +266,19 @@ func BenchmarkPlan(b *testing.B) {
 		if _, err := NewPlan(Input{File: "f.csv", Header: header, Sample: rows, Marks: marksOf(tabular.Comma, len(header))}); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// BenchmarkReadBands reads rows with a column for each octave.
+func BenchmarkReadBands(b *testing.B) {
+	header, rows := table("Part|Frame|Noise dB(A)|" + octaves + "\nA1|60|55|" + eightLevels)
+	p, err := NewPlan(Input{File: "f.csv", Header: header, Sample: rows})
+	if err != nil {
+		b.Fatal(err)
+	}
+	r := p.Reader()
+	b.ReportAllocs()
+	for b.Loop() {
+		_, _, _ = r.Read(rows[0])
 	}
 }

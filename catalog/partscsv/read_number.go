@@ -30,6 +30,7 @@ var ends = [catalog.NumFields]end{
 	catalog.FieldStaticPressure: endLow,
 	catalog.FieldSpeed:          endHigh,
 	catalog.FieldNoise:          endHigh,
+	catalog.FieldNoiseBands:     endHigh,
 	catalog.FieldLife:           endLow,
 	catalog.FieldTempMax:        endHigh,
 	catalog.FieldLifeTemp:       endHigh,
@@ -131,7 +132,7 @@ func (r *Reader) reduce(c *column, a *amount) (value float64, fault string) {
 	case a.paired():
 		r.row.pairs = append(r.row.pairs, pair{c, a.low, a.second})
 		return a.low, ""
-	case c.field == catalog.FieldNoise && a.said.has(catalog.Least) && !a.ranged():
+	case (c.field == catalog.FieldNoise || c.band > 0) && a.said.has(catalog.Least) && !a.ranged():
 		return 0, "says only the least the level may be"
 	case !a.ranged():
 		return a.low, ""

@@ -14,13 +14,22 @@ type Reader struct {
 	cell   cell
 	sorted sorted
 
+	bands   *rowBands // nil where no column is for bands
+	numbers []pairedNumber
+
 	// Answers for texts seen before, of at most mostAnswers texts.
 	unknown map[string]bool
 	told    map[string][]string
 }
 
 // Reader gives a reader that works by the plan.
-func (p *Plan) Reader() *Reader { return &Reader{plan: p} }
+func (p *Plan) Reader() *Reader {
+	r := &Reader{plan: p}
+	if p.columnOf(catalog.FieldNoiseBands) != nil {
+		r.bands = &rowBands{}
+	}
+	return r
+}
 
 // Read makes a fan of a row that has a cell for every column, and tells what
 // was remarkable about it. The remarks are good until the next call. The fan's
@@ -29,6 +38,9 @@ func (r *Reader) Read(cells []string) (*catalog.Fan, []Remark, error) {
 	fan := &catalog.Fan{}
 	r.cells = cells
 	r.row.reset(fan)
+	if r.bands != nil {
+		r.bands.reset()
+	}
 	for _, c := range r.plan.order {
 		r.readCell(c, cells[c.index])
 		if r.row.err != nil {
@@ -137,7 +149,11 @@ func (r *Reader) byForm(c *column, text string) {
 	case catalog.Points:
 		r.curve(c, text)
 	case catalog.Bands:
-		r.bands(c, text)
+		if c.band > 0 {
+			r.band(c, text)
+			return
+		}
+		r.pairs(c, text)
 	default:
 		r.number(c, text)
 		r.headerConditions(c)

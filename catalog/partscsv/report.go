@@ -1,6 +1,7 @@
 package partscsv
 
 import (
+	"fmt"
 	"slices"
 
 	"lowsone/catalog"
@@ -33,7 +34,10 @@ func (p *Plan) reportColumn(b *builder, c *column) Column {
 	if len(c.scale.units) > 0 && c.def().Form == catalog.Quantity {
 		out.Unit = c.scale.units[0].Symbol
 	}
-	if c.def().Numeric() {
+	if c.band > 0 {
+		out.Unit = c.levelUnit()
+	}
+	if c.numeric() {
 		out.Decimal = string(rune(c.mark))
 		if c.mark == 0 {
 			out.Decimal = string(rune(tabular.Point))
@@ -45,6 +49,9 @@ func (p *Plan) reportColumn(b *builder, c *column) Column {
 
 // whyUnread says which field an unread column looked like, if any.
 func (b *builder) whyUnread(c *column) string {
+	if why := b.whyNoBand(c); why != "" {
+		return why
+	}
 	best := guess{}
 	for id := range catalog.NumFields {
 		if g, ok := b.guessField(c, id); ok && g.score > best.score {
@@ -107,6 +114,9 @@ func (b *builder) eachSample(c *column, visit func(text string, row []string) bo
 func (r *Reader) sample(c *column, text string, fields *[]catalog.FieldID) string {
 	fan := &catalog.Fan{}
 	r.row.reset(fan)
+	if r.bands != nil {
+		r.bands.reset()
+	}
 	r.readCell(c, text)
 	if r.row.err != nil {
 		return r.row.err.Reason
@@ -114,7 +124,7 @@ func (r *Reader) sample(c *column, text string, fields *[]catalog.FieldID) strin
 	r.settleFrequency()
 	r.settleSides()
 	r.settleSupply()
-	value := ""
+	value := r.sampleBands(c)
 	for id := range catalog.Fields {
 		d := &catalog.Fields[id]
 		v, origin := d.Get(fan)
@@ -136,6 +146,18 @@ func (r *Reader) sample(c *column, text string, fields *[]catalog.FieldID) strin
 		return r.row.remarks[0].Warning
 	}
 	return value
+}
+
+// sampleBands says what came of a cell of band levels: the level of the one band,
+// else all.
+func (r *Reader) sampleBands(c *column) string {
+	switch {
+	case r.bands == nil || len(r.bands.levels) == 0:
+		return ""
+	case c.band > 0:
+		return fmt.Sprintf("%s %s dB", c.def().Title, tenth(float64(r.bands.levels[0].Level)))
+	}
+	return c.def().Title + " " + catalog.FormatBands(r.bands.levels)
 }
 
 // showValue writes a value with its unit.

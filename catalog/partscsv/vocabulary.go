@@ -40,6 +40,9 @@ func newVocabulary() *vocabulary {
 	v.learn(catalog.FanWords()...)
 	v.learn(catalog.TachWords()...)
 	v.learn(catalog.AlarmWords()...)
+	v.learn(catalog.BandWords()...)
+	weighted, unweighted := catalog.WeightingWords()
+	v.learn(append(weighted, unweighted...)...)
 	v.learnSame()
 	v.takeApart()
 	return v

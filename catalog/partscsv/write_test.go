@@ -114,6 +114,11 @@ func tidy(f *catalog.Fan) {
 		f.Currency = code
 	}
 	f.FillFromCurve()
+	if len(f.NoiseBands) > 0 && !f.Noise.Known() {
+		if sum := levelSum(f.NoiseBands, 1); sum >= catalog.Fields[catalog.FieldNoise].Low {
+			f.Noise = quantity.Stated(quantity.Decibel(hundredth(sum)))
+		}
+	}
 }
 
 // Property: what is written is read back, through the tool's own CSV.
@@ -188,13 +193,16 @@ func TestEstimatesAreNotWritten(t *testing.T) {
 	}
 }
 
+// drawBands draws octaves or third octaves of levels that make a spectrum.
 func drawBands(t *rapid.T) []quantity.BandLevel {
-	first := 63.0
+	step, low, high := perOctave, rapid.SampledFrom([]int{15, 18, 21}).Draw(t, "lowest"), rapid.SampledFrom([]int{36, 39, 42}).Draw(t, "highest")
+	if rapid.Bool().Draw(t, "thirds") {
+		step, low, high = 1, rapid.IntRange(14, 20).Draw(t, "lowest"), rapid.IntRange(39, 43).Draw(t, "highest")
+	}
 	var bands []quantity.BandLevel
-	for range rapid.IntRange(1, 7).Draw(t, "bands") {
+	for n := low; n <= high; n += step {
 		level := float64(rapid.IntRange(0, 1000).Draw(t, "level")) / 10
-		bands = append(bands, quantity.BandLevel{Frequency: quantity.Frequency(first), Level: quantity.Decibel(level)})
-		first *= 2
+		bands = append(bands, quantity.BandLevel{Frequency: nominalHz(n), Level: quantity.Decibel(level)})
 	}
 	return bands
 }

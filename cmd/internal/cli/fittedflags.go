@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"lowsone/acoustics"
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 	"lowsone/catalog/store"
@@ -50,6 +51,11 @@ func (f *fittedFlags) readField(text string) error {
 	v, err := parseField(field, value)
 	if err != nil {
 		return err
+	}
+	if field.Form == catalog.Bands {
+		if _, err := acoustics.ReadBands(v.Bands, acoustics.Unweighted); err != nil {
+			return usagef("give octaves from 125 Hz to 4 kHz at least, or third octaves from 100 Hz to 8 kHz, unweighted", "%v", err)
+		}
 	}
 	f.values = append(f.values, fieldSetting{field, v})
 	return nil
@@ -117,7 +123,19 @@ func (f *fittedFlags) overrule(fan *catalog.Fan) *catalog.Fan {
 		out.Height = out.Width
 	}
 	out.FillFromCurve()
+	fillFromBands(&out)
 	return &out
+}
+
+// fillFromBands sets the level where none is stated: the A-weighted sum of the
+// bands.
+func fillFromBands(fan *catalog.Fan) {
+	if fan.Noise.Known() || len(fan.NoiseBands) == 0 {
+		return
+	}
+	if read, err := acoustics.ReadBands(fan.NoiseBands, acoustics.Unweighted); err == nil {
+		fan.Noise = quantity.Stated(quantity.Decibel(read.Thirds.A().DB()))
+	}
 }
 
 func (f *fittedFlags) dropsCurve() bool {

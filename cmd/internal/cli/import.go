@@ -49,7 +49,7 @@ func newImportCmd(s *session, run func(context.Context, *importOptions) error) *
 	}
 	flags, format := cmd.Flags(), &o.intake.Format
 	flags.SortFlags = false
-	flags.Var(newParsed("field", o.assign), "column", "read a field from a column, as `FIELD=HEADER`; an empty HEADER: from none (repeatable)")
+	flags.Var(newParsed("field", o.assign), "column", "read a field from a column, as `FIELD=HEADER`; an empty HEADER: from none (repeatable; noise_bands also for each band)")
 	flags.StringVar(&o.intake.Source, "source", "", "`name` of the source whose rows are replaced (default: the file's name)")
 	flags.StringVar(&o.intake.Rejects, "rejects", "", "`file` for the rows that cannot be read (default: beside the catalogue)")
 	flags.BoolVar(&o.intake.DryRun, "dry-run", false, "read and count everything, write nothing")
@@ -71,7 +71,8 @@ func (o *importOptions) assign(text string) error {
 		return err
 	}
 	same := func(a partscsv.Assignment) bool { return a.Field == d.ID }
-	if slices.ContainsFunc(o.intake.Columns, same) {
+	// Bands may stand in a column each.
+	if d.Form != catalog.Bands && slices.ContainsFunc(o.intake.Columns, same) {
 		return usagef("name one column for each field", "%s is given twice", d.Name)
 	}
 	o.intake.Columns = append(o.intake.Columns, partscsv.Assignment{Field: d.ID, Header: header})

@@ -131,6 +131,8 @@ func sampleValue(c *partscsv.Column, s partscsv.Sample) string {
 	switch {
 	case alone && c.Fields[0] == catalog.FieldCurve:
 		return glued(count(1+strings.Count(values[0], ";"), "point"))
+	case alone && c.Fields[0] == catalog.FieldNoiseBands && c.Unit == "":
+		return glued(count(1+strings.Count(values[0], ";"), "band"))
 	case alone && saysTheSame(c, s.Cell, values[0]):
 		return ""
 	case alone || len(values) == len(c.Fields):
@@ -144,7 +146,7 @@ func sampleValue(c *partscsv.Column, s partscsv.Sample) string {
 func saysTheSame(c *partscsv.Column, cell, value string) bool {
 	cell = strings.TrimSpace(Clean(cell))
 	number := strings.TrimSuffix(value, figureBlank+c.Unit)
-	return glued(cell) == value || catalog.Fields[c.Fields[0]].Numeric() && number == Trim(cell)
+	return glued(cell) == value || (catalog.Fields[c.Fields[0]].Numeric() || c.Unit != "") && number == Trim(cell)
 }
 
 // shortest is how much of a long cell is shown.

@@ -1,0 +1,104 @@
+package partscsv
+
+import (
+	"fmt"
+
+	"lowsone/catalog/quantity"
+)
+
+// pairedNumber is a number of a cell of pairs.
+type pairedNumber struct {
+	value    float64 // in Hz or dB
+	of       pairSide
+	weighted bool // in dB(A)
+}
+
+// pairSide is which side of a pair a number is by its unit.
+type pairSide uint8
+
+const (
+	ofEither pairSide = iota // it has no unit
+	ofFrequency
+	ofLevel
+)
+
+// notPairs is the fault of a cell whose numbers make no pairs.
+const notPairs = "no pairs of a frequency and a level"
+
+// pairedNumbers gives the numbers of a cell of pairs: frequency and level by
+// turns, or level and frequency where units say so. Any sign may stand between
+// them, and words of noise and bands anywhere.
+func (r *Reader) pairedNumbers(c *column, text string) (list []pairedNumber, fault string) {
+	r.tokens = r.plan.lexicon.lex(normalise(text), c.mark, r.tokens)
+	list = r.numbers[:0]
+	for i := range r.tokens {
+		t := &r.tokens[i]
+		switch {
+		case t.kind == tokNumber && t.err != nil:
+			return nil, numberFault(t)
+		case t.kind == tokNumber:
+			list = append(list, pairedNumber{value: t.value})
+		case t.kind == tokUnit && len(list) > 0 && list[len(list)-1].unit(t):
+		case t.kind == tokWord && r.plan.lexicon.besidePairs(t.text):
+		case parts(t.kind):
+		default:
+			return nil, fmt.Sprintf("%q %s", t.text, notUnderstood)
+		}
+	}
+	r.numbers = list
+	if !arePairs(list) {
+		return nil, notPairs
+	}
+	return list, ""
+}
+
+// parts says whether a sign may stand between the numbers of pairs.
+func parts(k tokenKind) bool {
+	switch k {
+	case tokComma, tokSlash, tokDC, tokOpen, tokClose, tokAt, tokPoint:
+		return true
+	}
+	return false
+}
+
+// besidePairs says whether a word says nothing but that levels in bands are
+// meant.
+func (x *lexicon) besidePairs(word string) bool {
+	for _, t := range x.vocabulary.tokens(word) {
+		if !x.bandSide[t] && !x.fill[t] {
+			return false
+		}
+	}
+	return true
+}
+
+// unit takes in the unit behind the number, and says whether it can have it.
+func (p *pairedNumber) unit(t *token) bool {
+	if p.of != ofEither {
+		return false
+	}
+	if u, ok := ofDimension(t.units, quantity.DimFrequency); ok {
+		p.value, p.of = u.ToSI(p.value), ofFrequency
+		return true
+	}
+	if u, ok := ofDimension(t.units, quantity.DimLevel); ok {
+		p.value, p.of, p.weighted = u.ToSI(p.value), ofLevel, saysA(t.text)
+		return true
+	}
+	if t.text == "k" || t.text == "K" { // 1k, which may be 1 kelvin too
+		p.value, p.of = 1000*p.value, ofFrequency
+		return true
+	}
+	return false
+}
+
+// arePairs says whether numbers are pairs by their units.
+func arePairs(list []pairedNumber) bool {
+	for i := 0; i+1 < len(list); i += 2 {
+		a, b := list[i].of, list[i+1].of
+		if a == b && a != ofEither || (a == ofLevel) != (b == ofFrequency) && (a == ofLevel || b == ofFrequency) {
+			return false
+		}
+	}
+	return len(list) > 0 && len(list)%2 == 0
+}
