@@ -252,9 +252,13 @@ func TestClipping(t *testing.T) {
 	if c.Clipped.Runs != 3 || c.Clipped.Longest != 4 || math.Abs(c.Clipped.Share*48000-16) > 1e-9 {
 		t.Errorf("clipped %+v, want 3 runs, the longest of 4, 16 of 48000 samples", c.Clipped)
 	}
-	loud := white(16000, 3, 2, 1) // floating point goes on beyond full scale, but this may not have
-	f := analysed(t, file{rate: 16000, bits: 32, float: true, channels: [][]float64{loud}})
-	wantFinding(t, f, Clipped, "full scale")
+	// Floating point goes on beyond full scale, unless it comes from integers.
+	loud := file{rate: 16000, bits: 32, float: true, channels: [][]float64{white(16000, 3, 2, 1)}}
+	wantNoFindings(t, analysed(t, loud), Short, BandsMissing)
+	for i, v := range loud.channels[0] {
+		loud.channels[0][i] = max(-1, min(1-math.Exp2(-15), v))
+	}
+	wantFinding(t, analysed(t, loud), Clipped, "full scale")
 	fine := sine(16000, 3, 440, 0.7)
 	wantNoFindings(t, analysed(t, mono(16000, fine)), Short, BandsMissing)
 }
@@ -268,6 +272,7 @@ func TestTwoChannels(t *testing.T) {
 	near(t, "its maximum", a.Level.Max.DB(), want, 0.01, "energies")
 	near(t, "its median", a.Level.L50.DB(), want, 0.11, "energies, to a class")
 	near(t, "its band", a.Thirds[16].DB(), want, 0.002, "energies")
+	near(t, "its second", a.Trace.Levels[1].DB(), want, 0.002, "energies")
 	near(t, "left", a.Channels[0].Level.DB(), -20, 0.002, "its rms")
 	near(t, "right", a.Channels[1].Level.DB(), db(0.2), 0.002, "its rms")
 	near(t, "right, peak", a.Channels[1].Peak, 0.2*math.Sqrt2, 1e-3, "of a sine")

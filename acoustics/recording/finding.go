@@ -60,8 +60,9 @@ type Finding struct {
 // Limits of the findings. All are common practice, or where a person would hear
 // it.
 const (
-	shortTime    = 10 // s, below which to warn
-	offsetShare  = 1e-3
+	shortTime    = 10   // s, below which to warn
+	offsetShare  = 1e-3 // of full scale
+	offsetPeak   = 0.01 // of the largest sample, which the mean of noise does not reach
 	weakMargin   = 15.0 // dB above the noise of the steps
 	unequalLevel = 6.0  // dB between two channels
 	driftLevel   = 1.5  // dB between the first and the last third
@@ -135,7 +136,7 @@ func (f *finder) weak() {
 
 func (f *finder) offset() {
 	for c, ch := range f.a.Channels {
-		if math.Abs(ch.Offset) > offsetShare && !ch.Silent {
+		if off := math.Abs(ch.Offset); off > max(offsetShare, offsetPeak*ch.Peak) && !ch.Silent {
 			f.say(Offset, "%sa constant offset of %.2g %% of full scale was left out", f.channel(c), 100*ch.Offset)
 		}
 	}

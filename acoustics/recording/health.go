@@ -9,6 +9,7 @@ const clipRun = 3
 // health watches the samples of one channel for what spoils a recording.
 type health struct {
 	limit   float64 // size of a sample at full scale
+	beyond  float64 // size above which it is no longer cut off there
 	count   int64
 	sum     float64
 	low     float64
@@ -20,12 +21,15 @@ type health struct {
 	sign    bool // of the run
 }
 
+// newHealth takes the largest integer for full scale. Floating point goes on
+// beyond it; there a wave is cut off that was one of integers before, of 16 bits
+// or more.
 func newHealth(f Format) *health {
-	limit := 1.0
-	if !f.Float {
-		limit = 1 - math.Exp2(-float64(f.valid-1))
+	h := &health{limit: 1 - math.Exp2(-float64(f.valid-1)), beyond: 1, low: math.Inf(1), high: math.Inf(-1)}
+	if f.Float {
+		h.limit = 1 - math.Exp2(-(minBits - 1))
 	}
-	return &health{limit: limit, low: math.Inf(1), high: math.Inf(-1)}
+	return h
 }
 
 func (h *health) take(samples []float64) {
@@ -33,7 +37,7 @@ func (h *health) take(samples []float64) {
 	for _, v := range samples {
 		h.sum += v
 		h.low, h.high = min(h.low, v), max(h.high, v)
-		if math.Abs(v) < h.limit {
+		if size := math.Abs(v); size < h.limit || size > h.beyond {
 			if h.run > 0 {
 				h.endRun()
 			}

@@ -38,6 +38,25 @@ func TestDecayOfFast(t *testing.T) {
 	near(t, "half a second after a tone", 10*math.Log10(m.fast), -34.74/2, 0.01, "IEC 61672-1: 34.7 dB/s, from memory; 10·lg e over 125 ms")
 }
 
+// The fast average begins with the first of the sound, not at silence.
+func TestFastBeginsAtOnce(t *testing.T) {
+	m := newMeter(16000)
+	m.take(constant(16000, 1e-4))
+	near(t, "L99 of a second", m.exceeded(0.99), -40, 0.1, "steady")
+}
+
+// The last window counts by what is new in it.
+func TestLastWindowCountsByItsShare(t *testing.T) {
+	w := newWindows(16000, 1)
+	loud := func(rms float64) [][]float64 { return [][]float64{sine(16000, float64(w.n)/16000, 1000, rms)} }
+	w.add(loud(0.1))
+	w.take(w.n)
+	w.add(loud(0.2))
+	w.take(w.n / 8) // a quarter of half a window
+	got := ofPower(between(w.spectrum(), 16000/float64(w.n), 900, 1100)).DB()
+	near(t, "mean of two windows", got, 10*math.Log10((0.01+0.04/4)/1.25), 0.01, "weighted mean of their squares")
+}
+
 func TestLevelsExceeded(t *testing.T) {
 	m := newMeter(16000)
 	m.take(constant(30*16000, 1e-4)) // -40 dB for 30 s

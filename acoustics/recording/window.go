@@ -48,7 +48,7 @@ func newWindows(rate quantity.Frequency, channels int) *windows {
 		w.samples = append(w.samples, make([]float64, n))
 	}
 	step := float64(rate) / float64(n)
-	for k := 1; k < len(w.weights); k++ { // a constant offset, k = 0, is no sound
+	for k := range w.weights { // for a constant offset, k = 0, the weight is 0
 		f := quantity.Frequency(float64(k) * step)
 		// The inverse transform multiplies by n.
 		w.weights[k] = math.Sqrt(ratio(float64(acoustics.AWeighting(f)))*audible(f)) / float64(n)
