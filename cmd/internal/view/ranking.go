@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -55,7 +56,7 @@ func (d *Ranking) Text(w io.Writer, s Style) error {
 	p.line("")
 	if len(d.Ranking.Candidates) > 0 {
 		p.table(d.table())
-		p.facts(append(d.legend(), d.sureFacts()...))
+		p.facts(slices.Concat(d.legend(), d.loudnessFacts(), d.sureFacts()))
 		p.line("")
 	}
 	p.facts(d.account())
