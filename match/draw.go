@@ -31,9 +31,10 @@ type SpotDraw struct {
 // FanDraw is one set of values that a fan may have against what its row says.
 type FanDraw struct {
 	Shape    float64 // share of fans of its kind with less flow between the same two ends, 0 to 1; of no use to a curve of points
-	Flow     float64 // flow over what is rated
-	Pressure float64 // pressure over what is rated
-	Speed    float64 // speed over that of the label, on the same supply
+	Flow     float64 // flow over what is rated, at one pressure
+	Pressure float64 // pressure over what is rated, at one flow
+	Speed    float64 // full speed over that of the label, on nominal supply
+	Slowed   float64 // speed over what the share it is slowed to makes of full speed
 	Level    float64 // dB, level less what is rated
 	OffBest  float64 // of the off-best allowance, in half widths of its band: −1 the low end, 1 the high one
 }
@@ -49,7 +50,7 @@ func Nominal(spots int) Draw {
 }
 
 // NominalFan is the draw that leaves a fan as it is rated.
-func NominalFan() FanDraw { return FanDraw{Shape: 0.5, Flow: 1, Pressure: 1, Speed: 1} }
+func NominalFan() FanDraw { return FanDraw{Shape: 0.5, Flow: 1, Pressure: 1, Speed: 1, Slowed: 1} }
 
 // spot gives the draw of spot i; nil where nothing is drawn.
 func (x *Draw) spot(i int) *SpotDraw {
@@ -68,14 +69,37 @@ type variation struct {
 	drawn    bool
 	exponent float64 // k less the law's
 	offBest  float64 // as FanDraw
-	faster   float64 // speed over that of the label
+	faster   float64 // as Speed of FanDraw
+	slowed   float64 // as FanDraw
 }
 
-func (v *variation) speed() float64 {
+// setTo gives the speed over that of the label where a fan is set to a share of
+// its nominal speed.
+func (v *variation) setTo(share float64) float64 {
+	switch {
+	case !v.drawn:
+		return share
+	case share == 1:
+		return v.faster
+	}
+	return share * v.slow()
+}
+
+// slow gives the speed of a slowed fan over what it is set to.
+func (v *variation) slow() float64 {
 	if !v.drawn {
 		return 1
 	}
-	return v.faster
+	return v.faster * v.slowed
+}
+
+// alarmMargin gives what of the lowest speed before an alarm a fan must reach at
+// full speed: all of it, since labels are off, but where its speed is drawn.
+func (v *variation) alarmMargin() float64 {
+	if !v.drawn {
+		return 1
+	}
+	return speedTolerance
 }
 
 // offBestBy gives what is added to the off-best allowance, whose band lies low
@@ -109,7 +133,7 @@ func (r rated) drawn(x *FanDraw, exponent float64) rated {
 	r.curve = r.curve.Scaled(x.Flow, x.Pressure)
 	r.free *= x.Flow
 	r.level += x.Level
-	r.by = variation{drawn: true, exponent: exponent - acoustics.SpeedExponent, offBest: x.OffBest, faster: x.Speed}
+	r.by = variation{drawn: true, exponent: exponent - acoustics.SpeedExponent, offBest: x.OffBest, faster: x.Speed, slowed: x.Slowed}
 	return r
 }
 

@@ -63,7 +63,7 @@ func (t *task) evaluate(r rated, found, at float64) (e evaluation, o outcome, wh
 	if why = t.speeds(&e, found); why != "" {
 		return e, unrankable, why
 	}
-	if e.floor == drive.Tach && math.IsNaN(found) && e.lowest > e.top*(1+1e-9) {
+	if e.floor == drive.Tach && math.IsNaN(found) && e.lowest*r.by.alarmMargin() > e.top*(1+1e-9) {
 		return e, alarmed, ""
 	}
 	standing := r.curve.AtDensity(t.density)
@@ -90,20 +90,21 @@ func (t *task) speeds(e *evaluation, found float64) lack {
 	if err != nil && math.IsNaN(found) {
 		return lackSpeed
 	}
-	e.top = top
-	e.top *= r.by.speed()
+	e.top = r.by.setTo(top)
 	if !math.IsNaN(found) {
 		e.top = math.Max(e.top, found)
 	}
+	slow := r.by.slow()
 	e.lowest, e.floor = drive.LowestSpeed(drive.Fan{
-		Supply: drive.Supply(r.supply), PWM: r.pwm, StartVoltage: r.start, NominalVoltage: r.nominal, RatedSpeed: r.turns, Top: e.top,
+		Supply: drive.Supply(r.supply), PWM: r.pwm, StartVoltage: r.start, NominalVoltage: r.nominal, RatedSpeed: slow * r.turns, Top: e.top / slow,
 	}, drive.Way(t.slow), t.alarm(r))
+	e.lowest *= slow
 	if !math.IsNaN(found) {
 		e.lowest = math.Min(e.lowest, found)
 	}
 	e.headRoom = math.NaN()
 	if t.slow == SlowVoltage {
-		e.headRoom = t.regulated(r)
+		e.headRoom = r.by.setTo(t.regulated(r))
 	}
 	return ""
 }

@@ -107,11 +107,11 @@ func (p *problem) settleNeed() (err error) {
 		return err
 	}
 	heat := &p.cooling.need
+	p.task.system, p.task.density = p.cooling.atWorst(p.task.system, p.task.density), heat.Density
+	p.task.need = heat.Flow
 	if heat.Reason != thermal.Enough {
 		return &NoFlowError{heat.Whole}
 	}
-	p.task.system, p.task.density = p.cooling.atWorst(p.task.system, p.task.density), heat.Density
-	p.task.need = heat.Flow
 	p.needFrom = fmt.Sprintf("keeps %q at %s °C less %s K in a room of %s °C", heat.Spot, Plain(heat.Limit), Plain(heat.Margin), Plain(p.cooling.worst.Ambient))
 	return nil
 }

@@ -2,6 +2,7 @@ package match
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -133,17 +134,23 @@ func (g *footing) unknowns(r *rated) FanUnknowns {
 	}
 	if math.IsNaN(r.labelLevel) {
 		k := g.similar.noise[r.kind]
-		u.Level = quantity.Decibel((k.High - k.Low) / 2)
+		u.Level = quantity.Decibel(k.High-k.Low) / 2
 	}
-	half := func(k spread) float64 { return (k.High - k.Low) / (2 * k.Mid) }
+	phi, psi := g.similar.phi[r.kind].half(), g.similar.psi[r.kind].half()
+	if math.IsNaN(r.turns) { // the tip speed was estimated from the other end
+		phi, psi = math.Hypot(phi, psi/2), math.Hypot(psi, 2*phi)
+	}
 	if r.twoEnded && r.estimated.has(catalog.FieldAirflow) && !r.mains.done {
-		u.Flow = half(g.similar.phi[r.kind])
+		u.Flow = phi
 	}
 	if r.twoEnded && r.estimated.has(catalog.FieldStaticPressure) {
-		u.Pressure = half(g.similar.psi[r.kind])
+		u.Pressure = psi
 	}
 	return u
 }
+
+// half gives half the band as a share of the middle.
+func (s spread) half() float64 { return (s.High - s.Low) / (2 * s.Mid) }
 
 // Contender is a fan that fits and moves enough air when everything is taken as
 // it was given.
@@ -187,7 +194,12 @@ func (s *Study) Draw(x Draw) (*Drawn, error) {
 	p := *s.p
 	p.known = k
 	d := &Drawn{study: s, p: &p, draw: x, Doubt: doubt}
-	return d, p.settle(&x)
+	err = p.settle(&x)
+	var none *NoFlowError
+	if errors.As(err, &none) { // that can be: no fan is enough then
+		err = nil
+	}
+	return d, err
 }
 
 // drawn gives the device with its fitted fan and its resistance under a draw,
@@ -328,10 +340,10 @@ type Planned struct {
 // its curve has no working point there.
 func (d *Drawn) Planned(i int, x *FanDraw) (out Planned, ok bool) {
 	c := &d.study.found.fine[i]
-	r, found, _ := d.fan(c, x)
-	ratio := c.planned * r.by.speed()
-	if !math.IsNaN(found) && c.planned == c.top {
-		ratio = found
+	r, _, _ := d.fan(c, x)
+	ratio := r.by.setTo(c.planned)
+	if c.fitted { // set by what it is known to run at
+		ratio = c.planned * d.draw.SpeedNow
 	}
 	t := &d.p.task
 	point, _, err := curve.Held(r.curve.AtDensity(t.density), t.system, ratio)
@@ -360,7 +372,8 @@ func (d *Drawn) heat(out *Planned) bool {
 	return true
 }
 
-// Need gives the needed flow under the draw in m³/s, and the present one.
+// Need gives the needed flow under the draw in m³/s, +Inf where no flow is enough,
+// and the present one.
 func (d *Drawn) Need() (need, now float64) { return d.p.task.need, d.p.known.system.Q }
 
 // System gives the device's resistance under the draw.

@@ -23,7 +23,7 @@ func quantile(sorted []float64, p float64) float64 {
 	}
 	at := p * float64(len(sorted)-1)
 	i := int(at)
-	if i+1 >= len(sorted) || sorted[i] == sorted[i+1] {
+	if i+1 >= len(sorted) || sorted[i] == sorted[i+1] || at == float64(i) {
 		return sorted[i]
 	}
 	return sorted[i] + (at-float64(i))*(sorted[i+1]-sorted[i])

@@ -25,21 +25,22 @@
 // with a source.
 //
 //   - the number the way to the resistance starts from: the spans of package
-//     match/resistance; an assumed share of free delivery is even between 0.4
-//     and 0.7
+//     match/resistance; an assumed share of free delivery is 0.55 ± 0.15
 //   - the laminar part of the loss at the present flow, where one number was
 //     measured: even between 0 and 20 %. Narrow fins go as Q^1.91 (published
 //     model of a heat sink with its duct), which is 9 %.
-//   - the speed of the fitted fan, not measured: even between 85 and 100 % of its
-//     label; known from its supply: ±5 %, the band of the measured voltage law;
-//     measured: ±1 %
-//   - a curve: ±10 % in flow, and of two ends also the family of shapes of its
-//     kind, fitted to published curves, both from package match/curve; of a fan
-//     whose kind is not stated those of mixed-flow fans, which lie between
+//   - a curve: ±10 % in flow along any system (its pressure goes with the square
+//     of that), and of two ends also the family of shapes of its kind, fitted to
+//     published curves, both from package match/curve; of a fan whose kind is not
+//     stated those of mixed-flow fans, which lie between
 //   - an end that was estimated: the spread of its kind in the catalogue
-//   - full speed against the label: even over ±10 %
-//   - a rated level: ±2 dB; an estimated one: the spread of its kind, at least
-//     ±2 dB
+//   - full speed against the label: even over ±10 %; the speed of a slowed fan
+//     against that: ±5 %, the band of the measured voltage law
+//   - the speed of the fitted fan, measured: ±1 %; known from its supply: as any
+//     fan's; neither: even between 85 and 100 % of its label, which is then its
+//     full speed too
+//   - a rated level: ±2 dB; an estimated one: the spread of its kind as well, and
+//     what it goes with an estimated end
 //   - the allowance off the best point: the band of package acoustics
 //   - the factor of the speed law: even between 40 and 60
 //   - a temperature found: ±1 K; the split of a rise: even over what is not known

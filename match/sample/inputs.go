@@ -2,10 +2,12 @@ package sample
 
 import (
 	"math"
+	"slices"
 
 	"lowsone/acoustics"
 	"lowsone/match"
 	"lowsone/match/curve"
+	"lowsone/match/drive"
 	"lowsone/match/resistance"
 )
 
@@ -14,7 +16,6 @@ const (
 	levelOff     = 2.0  // dB of a stated level
 	meterOff     = 1.5  // dB
 	foundOff     = 1.0  // K
-	suppliedOff  = 0.05 // of a speed known from the supply
 	measuredOff  = 0.01 // of a measured speed
 	mostLaminar  = 0.20 // of the loss
 	slowestFound = 0.85 // of its label: a fitted fan whose speed was not measured
@@ -61,17 +62,17 @@ type input struct {
 
 // deviceInputs lists what of the device is drawn.
 func deviceInputs(u match.Unknowns) []input {
-	inputs := []input{{byWay, way(u)}, {byLaw, func(x *match.Draw, v float64) {
-		x.Exponent = evenly(v, acoustics.SpeedExponentLow, acoustics.SpeedExponentHigh)
-	}}}
+	inputs := []input{
+		{byWay, func(x *match.Draw, v float64) { x.Way = normal(v) }},
+		{byLaw, func(x *match.Draw, v float64) {
+			x.Exponent = evenly(v, acoustics.SpeedExponentLow, acoustics.SpeedExponentHigh)
+		}},
+	}
 	if u.Method != resistance.ByPoints && u.Method != resistance.ByGeometry {
 		inputs = append(inputs, input{byBend, func(x *match.Draw, v float64) { x.Bend = evenly(v, 0, mostLaminar) }})
 	}
 	if u.HasFitted {
-		inputs = append(inputs, input{bySpeedNow, speedNow(u)})
-		for _, one := range fanInputs(u.Fitted) {
-			inputs = append(inputs, input{ofFitted[one.cause], func(x *match.Draw, v float64) { one.set(&x.Fitted, v) }})
-		}
+		inputs = append(inputs, fittedInputs(u)...)
 	}
 	if u.SeatMeasured {
 		inputs = append(inputs, input{byMeter, func(x *match.Draw, v float64) { x.Meter = meterOff * normal(v) }})
@@ -82,22 +83,39 @@ func deviceInputs(u match.Unknowns) []input {
 	return inputs
 }
 
-func way(u match.Unknowns) func(*match.Draw, float64) {
-	if u.Assumed {
-		return func(x *match.Draw, v float64) { x.Way = evenly(v, -1, 1) }
+// fittedInputs lists what of the fitted fan is drawn. Its full speed and that it
+// was found at are one where it was not measured.
+func fittedInputs(u match.Unknowns) []input {
+	inputs := ofFitted(byFittedNoise, noiseInputs(u.Fitted))
+	inputs = append(inputs, ofFitted(byFitted, curveInputs(u.Fitted))...)
+	if !u.SpeedGiven {
+		return append(inputs, input{bySpeedNow, func(x *match.Draw, v float64) {
+			x.SpeedNow = evenly(v, slowestFound, 1)
+			x.Fitted.Speed = x.SpeedNow
+		}})
 	}
-	return func(x *match.Draw, v float64) { x.Way = normal(v) }
+	if u.SpeedMeasured {
+		inputs = append(inputs, ofFitted(byFull, speedInputs())...)
+		return append(inputs, input{bySpeedNow, func(x *match.Draw, v float64) { x.SpeedNow = factor(v, measuredOff) }})
+	}
+	inputs = append(inputs, ofFitted(bySpeedNow, speedInputs())...)
+	for i := range inputs {
+		set := inputs[i].set
+		inputs[i].set = func(x *match.Draw, v float64) {
+			set(x, v)
+			x.SpeedNow = x.Fitted.Speed * x.Fitted.Slowed
+		}
+	}
+	return inputs
 }
 
-func speedNow(u match.Unknowns) func(*match.Draw, float64) {
-	off := suppliedOff
-	switch {
-	case u.SpeedMeasured:
-		off = measuredOff
-	case !u.SpeedGiven:
-		return func(x *match.Draw, v float64) { x.SpeedNow = evenly(v, slowestFound, 1) }
+// ofFitted makes axes of the fitted fan from those of a fan.
+func ofFitted(c cause, of []fanInput) []input {
+	inputs := make([]input, len(of))
+	for i, one := range of {
+		inputs[i] = input{c, func(x *match.Draw, v float64) { one.set(&x.Fitted, v) }}
 	}
-	return func(x *match.Draw, v float64) { x.SpeedNow = factor(v, off) }
+	return inputs
 }
 
 func spotInputs(i int, u *match.SpotUnknowns) []input {
@@ -113,9 +131,6 @@ func spotInputs(i int, u *match.SpotUnknowns) []input {
 	return inputs
 }
 
-// ofFitted gives the cause of what is not certain of the fitted fan.
-var ofFitted = map[cause]cause{byCurve: byFitted, byFull: bySpeedNow, byLabel: byFittedNoise, byOffBest: byFittedNoise}
-
 // fanInput is one axis of a fan's draws.
 type fanInput struct {
 	cause cause
@@ -123,22 +138,58 @@ type fanInput struct {
 }
 
 // mostAxes is how many axes a fan has at most.
-const mostAxes = 6
+const mostAxes = 7
 
 // fanInputs lists what of a fan is drawn, those that every fan has first.
 func fanInputs(u match.FanUnknowns) []fanInput {
-	level, flow := math.Max(levelOff, float64(u.Level)), math.Max(curve.FlowTolerance, u.Flow)
-	inputs := []fanInput{
-		{byLabel, func(x *match.FanDraw, v float64) { x.Level = level * normal(v) }},
+	return slices.Concat(noiseInputs(u), speedInputs(), curveInputs(u))
+}
+
+func noiseInputs(u match.FanUnknowns) []fanInput {
+	level := math.Hypot(levelOff, float64(u.Level))
+	return []fanInput{
+		{byLabel, func(x *match.FanDraw, v float64) { x.Level += level * normal(v) }},
 		{byOffBest, func(x *match.FanDraw, v float64) { x.OffBest = normal(v) }},
-		{byFull, func(x *match.FanDraw, v float64) { x.Speed = evenly(v, 1-curve.SpeedTolerance, 1+curve.SpeedTolerance) }},
-		{byCurve, func(x *match.FanDraw, v float64) { x.Flow = factor(v, flow) }},
 	}
+}
+
+func speedInputs() []fanInput {
+	return []fanInput{
+		{byFull, func(x *match.FanDraw, v float64) { x.Speed = evenly(v, 1-curve.SpeedTolerance, 1+curve.SpeedTolerance) }},
+		{byFull, func(x *match.FanDraw, v float64) { x.Slowed = factor(v, drive.SpeedBand) }},
+	}
+}
+
+// curveInputs lists what of a curve is drawn. Its tolerance is one of flow along
+// any system, so its pressure goes with the square. A level that was estimated
+// from an estimated end moves with it.
+func curveInputs(u match.FanUnknowns) []fanInput {
+	inputs := []fanInput{{byCurve, func(x *match.FanDraw, v float64) {
+		by := factor(v, curve.FlowTolerance)
+		x.Flow *= by
+		x.Pressure *= by * by
+	}}}
 	if u.TwoEnded {
 		inputs = append(inputs, fanInput{byCurve, func(x *match.FanDraw, v float64) { x.Shape = v }})
 	}
-	if u.Pressure > 0 {
-		inputs = append(inputs, fanInput{byCurve, func(x *match.FanDraw, v float64) { x.Pressure = factor(v, u.Pressure) }})
+	ends := []struct {
+		half, level float64
+		at          func(*match.FanDraw) *float64
+	}{
+		{u.Flow, 10, func(x *match.FanDraw) *float64 { return &x.Flow }},
+		{u.Pressure, 20, func(x *match.FanDraw) *float64 { return &x.Pressure }},
+	}
+	for _, end := range ends {
+		if !(end.half > 0) {
+			continue
+		}
+		inputs = append(inputs, fanInput{byCurve, func(x *match.FanDraw, v float64) {
+			by := factor(v, end.half)
+			*end.at(x) *= by
+			if u.Level > 0 {
+				x.Level += end.level * math.Log10(by)
+			}
+		}})
 	}
 	return inputs
 }

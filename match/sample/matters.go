@@ -37,7 +37,7 @@ var causes = [numCauses]struct{ name, measure string }{
 	byMeter:       {"the level measured at the fitted fan", "measure the level again, nearer, with a meter of class 1 or 2"},
 	bySpots:       {"how the watched spots cool", "log the temperatures at a second fan speed"},
 	byCurve:       {"the candidate's curve", "get the candidate's full curve"},
-	byFull:        {"the candidate's full speed", ""},
+	byFull:        {"the candidate's speed", ""},
 	byLabel:       {"the candidate's rated level", ""},
 	byOffBest:     {"the candidate's noise off its best point", ""},
 }
@@ -86,10 +86,9 @@ func ofFirst(d *devices, first *fan) *told {
 // causes gives which unknown matters, the largest share of the level first.
 func (t *told) causes(method resistance.Method) []Cause {
 	var shares [numCauses]Cause
-	n := len(t.level)
 	add := func(c cause, at func(k int) float64) {
-		shares[c].Level += explained(n, at, t.level)
-		shares[c].Heat += explained(n, at, t.heat)
+		shares[c].Level += explained(at, t.level)
+		shares[c].Heat += explained(at, t.heat)
 	}
 	for axis, in := range t.devices.inputs {
 		add(in.cause, func(k int) float64 { return t.devices.at[k][axis] })
@@ -163,23 +162,28 @@ const layers = 16
 
 // explained gives the share of the variance of y that the axis x alone explains:
 // the variance of the means of y over layers of x, less what chance puts there.
-// NaN where y is not known throughout; 0 where it does not vary.
-func explained(n int, x func(k int) float64, y []float64) float64 {
-	var sum, sumOf2 float64
+// Draws in which y is not known are left out; NaN where it is in none; 0 where it
+// does not vary.
+func explained(x func(k int) float64, y []float64) float64 {
 	var at [layers]struct{ n, sum float64 }
-	for k := range n {
+	var n, sum, sumOf2 float64
+	for k, v := range y {
+		if math.IsNaN(v) {
+			continue
+		}
 		i := min(int(x(k)*layers), layers-1)
 		at[i].n++
-		at[i].sum += y[k]
-		sum += y[k]
-		sumOf2 += y[k] * y[k]
+		at[i].sum += v
+		n++
+		sum += v
+		sumOf2 += v * v
 	}
-	mean := sum / float64(n)
-	total := sumOf2 - float64(n)*mean*mean
-	if math.IsNaN(total) {
+	mean := sum / n
+	total := sumOf2 - n*mean*mean
+	switch {
+	case math.IsNaN(total):
 		return math.NaN()
-	}
-	if !(total > 1e-12*sumOf2) {
+	case !(total > 1e-12*sumOf2):
 		return 0
 	}
 	between, used := 0.0, 0.0
@@ -191,6 +195,9 @@ func explained(n int, x func(k int) float64, y []float64) float64 {
 	}
 	// Of m layers without any effect the means alone vary by (m−1)/(n−1) of the
 	// whole.
-	chance := (used - 1) / (float64(n) - 1)
+	chance := (used - 1) / (n - 1)
+	if !(chance < 1) {
+		return 0
+	}
 	return max(0, (between/total-chance)/(1-chance))
 }
