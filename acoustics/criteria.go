@@ -60,13 +60,13 @@ func ncOf(octave int, l float64) float64 {
 	return firstNC + stepNC*(float64(i)+(l-low)/(high-low))
 }
 
-// nrCurves holds the coefficients of noise rating curves. [NR]
+// nrCurves holds the coefficients of noise rating curves. [ISOR1996]
 var nrCurves = [NumOctaves]struct{ a, b float64 }{
 	{55.4, 0.681}, {35.5, 0.790}, {22.0, 0.870}, {12.0, 0.930}, {4.8, 0.974},
 	{0, 1}, {-3.5, 1.015}, {-6.1, 1.025}, {-8.0, 1.030},
 }
 
-// Ends of the curves of [NR].
+// Ends of the curves of [ISOR1996].
 const leastNR, mostNR = 0, 130
 
 // NR gives the noise rating of a spectrum, that of the highest curve which it
@@ -75,7 +75,7 @@ const leastNR, mostNR = 0, 130
 //	L = a + b·NR in each octave, so NR = (L − a)/b
 //
 // The curves run from NR 0 to NR 130. Bands without sound and bands not known
-// are treated as by NC. [NR]
+// are treated as by NC. [ISOR1996]
 func NR(s *Octaves) (Rating, error) {
 	return rate("NR", s, 0, leastNR, mostNR, func(octave int, l float64) float64 {
 		return (l - nrCurves[octave].a) / nrCurves[octave].b

@@ -149,6 +149,12 @@ func TestQuietRoom(t *testing.T) {
 			t.Fatalf("QuietRoom(%v) lies between NC %v and %v, want one curve", a, low, high)
 		}
 	})
+	for _, end := range []struct{ at, beyond float64 }{{ncLevels[0], 5}, {ncLevels[numNC-1], 95}} {
+		there, beyond := QuietRoom(level(end.at)), QuietRoom(level(end.beyond))
+		for i := range there {
+			check(t, "QuietRoom beyond the curves", beyond[i]-there[i], end.beyond-end.at, 1e-6, "the shape of the last curve")
+		}
+	}
 	if got := QuietRoom(level(math.NaN())); !math.IsNaN(got[0]) {
 		t.Errorf("QuietRoom(NaN) = %v, want NaN", got)
 	}

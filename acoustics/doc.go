@@ -40,7 +40,7 @@
 //   - [KardousShaw] Kardous, Shaw, J. Acoust. Soc. Am. 135 (2014) EL186: phones
 //     as sound level meters.
 //   - [Nast] Nast, Speer, Le Prell, Noise & Health 16 (2014) 251: the same.
-//   - [NR] ISO/R 1996:1971 and AS 1469:1983: noise rating curves.
+//   - [ISOR1996] ISO/R 1996:1971 and AS 1469:1983: noise rating curves.
 //   - [S12.2] ANSI/ASA S12.2-2019, room noise: NC curves with 31.5 Hz.
 //   - [VDI2081] VDI 2081 part 1: noise of fans off their best duty, and its
 //     spectrum.

@@ -45,6 +45,16 @@ func TestThirdsOfSlope(t *testing.T) {
 	}
 }
 
+// Two octaves alone are one slope, past both of them.
+func TestThirdsOfTwoOctaves(t *testing.T) {
+	s := silentOctaves()
+	s[3], s[4] = 50, 38
+	thirds := s.Thirds()
+	for i := 10; i < 15; i++ {
+		check(t, "step of the thirds", thirds[i]-thirds[i-1], -4, 1e-6, "12 dB an octave")
+	}
+}
+
 func TestThirdsOfUnknownAndSilentOctaves(t *testing.T) {
 	s := Octaves{50, math.NaN(), 40, math.Inf(-1), 30, 30, 20, math.Inf(-1), math.Inf(-1)}
 	thirds := s.Thirds()

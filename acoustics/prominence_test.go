@@ -23,6 +23,11 @@ func TestProminenceLimits(t *testing.T) {
 		rows = append(rows, published{id: "T09", call: "ProminenceLimit", got: float64(ProminenceLimit(f)), item: i})
 	}
 	compare(t, "sound_tones.csv", rows)
+	for _, f := range []quantity.Frequency{LeastTone, MostTone} {
+		if a, b := ToneToNoiseLimit(f), ProminenceLimit(f); math.IsNaN(float64(a)) || math.IsNaN(float64(b)) {
+			t.Errorf("limits at %v Hz = %v, %v, want numbers", f, a, b)
+		}
+	}
 	for _, f := range []quantity.Frequency{LeastTone - 0.1, MostTone + 1, quantity.Frequency(math.NaN())} {
 		if a, b := ToneToNoiseLimit(f), ProminenceLimit(f); !math.IsNaN(float64(a)) || !math.IsNaN(float64(b)) {
 			t.Errorf("limits at %v Hz = %v, %v, want NaN", f, a, b)

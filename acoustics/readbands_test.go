@@ -76,6 +76,9 @@ func TestReadOctaves(t *testing.T) {
 			if err != nil || got.Width != OctaveWide || len(got.Low) != low || len(got.High) != NumOctaves-high {
 				t.Fatalf("ReadBands(%v) = %+v, %v, want %d and %d missing", list, got, err, low, NumOctaves-high)
 			}
+			if last := goOn(got.Thirds[26], got.Thirds[25], 1); got.Thirds[27] != last {
+				t.Fatalf("ReadBands(%v): 12.5 kHz = %v, want %v: on with the unweighted slope", weighting, got.Thirds[27], last)
+			}
 			if weighting == AWeighted {
 				for i := range got.Thirds {
 					got.Thirds[i] += float64(AWeighting(ThirdHz(i)))

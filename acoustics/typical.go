@@ -24,7 +24,7 @@ type Shape struct {
 // published octave shape of forward-curved wheels and those of [VDI2081] for
 // backward-curved wheels and drums. Mixed: all of both. No other wheel has any.
 // By ISO 532-1 the middle's loudness lies inside that of the others at 30 to 40
-// dB(A), for speeds from 800 to 12,000 rpm; below 25 dB(A) it is the upper end.
+// dB(A), for speeds from 800 to 12,000 rpm; at 20 dB(A) it lies at an end.
 // The others lie up to 15 % away from it.
 //
 // They are shapes of ventilation fans; small fans may differ by more than these
