@@ -122,8 +122,13 @@ func flowBand(b Band) string {
 func scaled(b Band, by float64) Band { return Band{b.Low * by, b.Middle * by, b.High * by} }
 
 func inWords(b Band, unit string) string {
-	if math.IsNaN(b.Middle) {
+	switch {
+	case math.IsNaN(b.Middle):
 		return ""
+	case math.IsInf(b.Middle, 1):
+		return "no flow is enough in half of the draws or more"
+	case math.IsInf(b.High, 1):
+		return fmt.Sprintf("%s %s and more, in some draws no flow is enough, middle %s", match.Plain(b.Low), unit, match.Plain(b.Middle))
 	}
 	return fmt.Sprintf("%s to %s %s, middle %s", match.Plain(b.Low), match.Plain(b.High), unit, match.Plain(b.Middle))
 }

@@ -16,9 +16,9 @@ import (
 // not order them.
 type fan struct {
 	contender match.Contender
-	index     int // among the contenders
-	inputs    []fanInput
-	cube      *mat.Dense // nil for the fitted fan, which is drawn with the device
+	index     int        // among the contenders
+	cube      *mat.Dense // its places; nil for the fitted fan, which is drawn with the device
+	draws     []match.FanDraw
 	outcomes  []match.Outcome
 	apart     []match.Outcome // drawn at places of its own, for comparisons; nil until asked
 	kept      float64         // share of draws in which it moves the needed flow
@@ -26,23 +26,67 @@ type fan struct {
 	score     int             // whole decibels it is ranked by
 }
 
-// askFan asks contender i under every draw, at the places of cube.
-func askFan(d *devices, c match.Contender, i int, cube *mat.Dense) fan {
-	f := fan{contender: c, index: i, inputs: fanInputs(c.FanUnknowns)}
-	if !c.Fitted {
-		f.cube = cube
+// places are where fans are drawn. Those that are unsure in the same things are
+// drawn alike there, once for all.
+type places struct {
+	cube  *mat.Dense
+	drawn map[unsure][]match.FanDraw
+}
+
+// unsure is what tells the draws of two fans at the same places apart.
+type unsure struct {
+	twoEnded              bool
+	level, flow, pressure float64
+}
+
+// placesOf gives n places of fans.
+func placesOf(n int, seed uint64, name string) *places {
+	return &places{hypercube(n, mostAxes, seed, name), map[unsure][]match.FanDraw{}}
+}
+
+// draws gives a fan with these unknowns at each place.
+func (p *places) draws(u match.FanUnknowns) []match.FanDraw {
+	key := unsure{u.TwoEnded, float64(u.Level), u.Flow, u.Pressure}
+	if out, ok := p.drawn[key]; ok {
+		return out
 	}
+	n, _ := p.cube.Dims()
+	out := make([]match.FanDraw, n)
+	inputs := fanInputs(u)
+	for k := range out {
+		out[k] = match.NominalFan()
+		for axis, in := range inputs {
+			in.set(&out[k], p.cube.At(k, axis))
+		}
+	}
+	p.drawn[key] = out
+	return out
+}
+
+// askFan asks contender i under every draw, at the places given.
+func askFan(d *devices, c match.Contender, i int, at *places) fan {
+	f := fan{contender: c, index: i}
+	f.place(len(d.drawn), at)
 	f.outcomes = f.ask(d)
 	f.kept = share(f.outcomes, func(o match.Outcome) bool { return o.Enough })
 	return f
+}
+
+// place draws the fan at the places given; the fitted one is drawn with the
+// device, n times.
+func (f *fan) place(n int, at *places) {
+	if f.contender.Fitted {
+		f.draws = make([]match.FanDraw, n)
+		return
+	}
+	f.cube, f.draws = at.cube, at.draws(f.contender.FanUnknowns)
 }
 
 // ask asks the fan under every draw.
 func (f *fan) ask(d *devices) []match.Outcome {
 	out := make([]match.Outcome, len(d.drawn))
 	for k, one := range d.drawn {
-		x := f.draw(k)
-		o, ok := one.Fan(f.index, &x)
+		o, ok := one.Fan(f.index, &f.draws[k])
 		if !ok {
 			o = match.Outcome{Level: math.NaN(), Ratio: math.NaN(), Full: math.NaN()}
 		}
@@ -55,22 +99,9 @@ func (f *fan) ask(d *devices) []match.Outcome {
 // by does not go together.
 func (f *fan) askApart(d *devices, seed uint64) {
 	own := *f
-	if f.cube != nil {
-		name := strings.ToLower(f.contender.Maker) + "\x00" + strings.ToLower(f.contender.Part)
-		own.cube = hypercube(len(d.drawn), mostAxes, seed, name)
-	}
+	name := strings.ToLower(f.contender.Maker) + "\x00" + strings.ToLower(f.contender.Part)
+	own.place(len(d.drawn), placesOf(len(d.drawn), seed, name))
 	f.apart = own.ask(d)
-}
-
-// draw gives the fan under draw k.
-func (f *fan) draw(k int) match.FanDraw {
-	x := match.NominalFan()
-	if f.cube != nil {
-		for axis, in := range f.inputs {
-			in.set(&x, f.cube.At(k, axis))
-		}
-	}
-	return x
 }
 
 // promise sets the level that the fan keeps with a confidence: in that share of

@@ -73,9 +73,8 @@ type told struct {
 func ofFirst(d *devices, first *fan) *told {
 	t := &told{devices: d, first: first}
 	for k, o := range first.outcomes {
-		x := first.draw(k)
 		over := math.NaN()
-		if p, ok := d.drawn[k].Planned(first.index, &x); ok {
+		if p, ok := d.drawn[k].Planned(first.index, &first.draws[k]); ok {
 			over = p.Over
 		}
 		t.level, t.heat = append(t.level, o.Level), append(t.heat, over)
@@ -94,7 +93,7 @@ func (t *told) causes(method resistance.Method) []Cause {
 		add(in.cause, func(k int) float64 { return t.devices.at[k][axis] })
 	}
 	if t.first != nil && t.first.cube != nil {
-		for axis, in := range t.first.inputs {
+		for axis, in := range fanInputs(t.first.contender.FanUnknowns) {
 			add(in.cause, func(k int) float64 { return t.first.cube.At(k, axis) })
 		}
 	}

@@ -89,7 +89,10 @@ type Sure struct {
 }
 
 // Needed is a fan adjusted to the needed flow.
-type Needed struct{ Ratio, Level Band }
+type Needed struct {
+	Ratio, Level Band
+	Sone         Band // its spectrum drawn too where it is not measured; NaN where none is known
+}
 
 // AsPlanned is a fan at the speed planned.
 type AsPlanned struct {
@@ -133,7 +136,7 @@ func looked(ctx context.Context, cols *catalog.Columns, req match.Request) (*mat
 func askFans(ctx context.Context, study *match.Study, d *devices, o Options) ([]fan, error) {
 	all := study.Contenders()
 	fans := make([]fan, 0, min(len(all), o.Most))
-	cube := hypercube(len(d.drawn), mostAxes, o.Seed, "fan")
+	at := placesOf(len(d.drawn), o.Seed, "fan")
 	for i, c := range all {
 		if i >= o.Most && !c.Fitted {
 			continue
@@ -141,7 +144,7 @@ func askFans(ctx context.Context, study *match.Study, d *devices, o Options) ([]
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
-		f := askFan(d, c, i, cube)
+		f := askFan(d, c, i, at)
 		f.promise(o.Confidence)
 		f.score = study.Score(f.level)
 		fans = append(fans, f)
@@ -173,6 +176,7 @@ func answer(study *match.Study, d *devices, fans []fan, o Options, top int) (*Ra
 			continue
 		}
 		sure := fans[i].sure(d)
+		sure.Needed.Sone = bandOf(fans[i].sones(study, o.Seed))
 		sure.Group, sure.BeatsRow = groups[i], math.NaN()
 		if i+1 < len(fans) {
 			sure.BeatsRow = fans[i].quieter(&fans[i+1])
@@ -233,7 +237,7 @@ func (f *fan) sure(d *devices) *Sure {
 	if known > 0 {
 		s.Quieter = quieter / float64(known)
 	}
-	s.Needed = Needed{bandOf(ratios), bandOf(levels)}
+	s.Needed = Needed{Ratio: bandOf(ratios), Level: bandOf(levels)}
 	s.plan(f, d)
 	return s
 }
@@ -246,8 +250,7 @@ func (s *Sure) plan(f *fan, d *devices) {
 	var flows, levels, over []float64
 	var spots [][]float64
 	for k, one := range d.drawn {
-		x := f.draw(k)
-		p, ok := one.Planned(f.index, &x)
+		p, ok := one.Planned(f.index, &f.draws[k])
 		if !ok {
 			continue
 		}

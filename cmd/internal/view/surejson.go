@@ -55,8 +55,9 @@ type candidateSureJSON struct {
 }
 
 type neededJSON struct {
-	Ratio rangeJSON `json:"speed_ratio"`
-	Level rangeJSON `json:"level_dba"`
+	Ratio rangeJSON  `json:"speed_ratio"`
+	Level rangeJSON  `json:"level_dba"`
+	Sone  *rangeJSON `json:"sone,omitempty"` // absent where no spectrum is known
 }
 
 type plannedJSON struct {
@@ -69,8 +70,16 @@ type spotTempJSON struct {
 	rangeJSON
 }
 
+// rangeOf gives a range; an end that is beyond all numbers (no flow is enough) is
+// absent.
 func rangeOf(b sample.Band, by float64) rangeJSON {
-	return rangeJSON{Number(b.Low * by), Number(b.Middle * by), Number(b.High * by)}
+	end := func(v float64) Number {
+		if math.IsInf(v, 0) {
+			return Number(math.NaN())
+		}
+		return Number(v * by)
+	}
+	return rangeJSON{end(b.Low), end(b.Middle), end(b.High)}
 }
 
 // sureOfAll gives how sure the ranking is; nil where nothing was drawn.
@@ -107,11 +116,15 @@ func candidateSure(s *sample.Sure, c *match.Candidate) *candidateSureJSON {
 	}
 	j := &candidateSureJSON{
 		Level: Number(s.Level), Kept: Number(s.Kept), Limit: Number(s.Limit), Quieter: Number(s.Quieter), Beats: Number(s.BeatsRow), Group: s.Group,
-		Needed:  neededJSON{rangeOf(s.Needed.Ratio, 1), rangeOf(s.Needed.Level, 1)},
+		Needed:  neededJSON{Ratio: rangeOf(s.Needed.Ratio, 1), Level: rangeOf(s.Needed.Level, 1)},
 		Planned: plannedJSON{rangeOf(s.Planned.Flow, perHour), rangeOf(s.Planned.Level, 1)},
 	}
 	if math.IsInf(s.Level, 1) {
 		j.Level = Number(math.NaN())
+	}
+	if !math.IsNaN(s.Needed.Sone.Middle) {
+		sone := rangeOf(s.Needed.Sone, 1)
+		j.Needed.Sone = &sone
 	}
 	for i, t := range s.Planned.Spots {
 		j.Spots = append(j.Spots, spotTempJSON{c.Spots[i].Name, rangeOf(t, 1)})
