@@ -12,7 +12,7 @@ func TestNoAllocation(t *testing.T) {
 		l, _, _ = Subtract(Sum(l, level(30)), level(10))
 		m, low, high := OffBest(Axial, 0.4)
 		a, b := RoomBand(l.Plus(m+low+high), 1, 2, SmallRoom)
-		sink += SoneOf(a) + SoneOf(b) + AtDensity(a, 1.1).DB()
+		sink += a.DB() + b.DB() + AtDensity(a, 1.1).DB()
 	})
 	if allocs != 0 {
 		t.Errorf("%v allocations a run, want none (result %v)", allocs, sink)
@@ -40,7 +40,7 @@ func BenchmarkLevelOfOneFan(b *testing.B) {
 	for b.Loop() {
 		l, _ := AtSpeed(level(40), 0.7)
 		m, _, _ := OffBest(Axial, 0.4)
-		sink += SoneOf(l.Plus(m))
+		sink += l.Plus(m).DB()
 	}
 	_ = sink
 }

@@ -16,9 +16,8 @@
 // be asked for each of many fans does not allocate. Arguments outside a stated
 // range give NaN or the stated limit, never a panic.
 //
-// The loudness in sone given here is an estimate from the level alone. Loudness
-// by [ISO532-1] from third-octave levels is the package loudness beneath this
-// one.
+// Loudness by ISO 532-1 from third-octave levels is the package loudness beneath
+// this one.
 //
 // # References
 //
@@ -36,7 +35,6 @@
 //     edition of 2002: tolerances of classes 1 and 2.
 //   - [ISO3746] ISO 3746:2010, sound power by the survey method: background
 //     correction K1.
-//   - [ISO532-1] ISO 532-1:2017, Zwicker loudness: sone and phon.
 //   - [KardousShaw] Kardous, Shaw, J. Acoust. Soc. Am. 135 (2014) EL186: phones
 //     as sound level meters.
 //   - [Nast] Nast, Speer, Le Prell, Noise & Health 16 (2014) 251: the same.

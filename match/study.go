@@ -87,7 +87,11 @@ type Unknowns struct {
 	Fitted        FanUnknowns
 	HasFitted     bool // the fitted fan has a curve and a level of its own
 	SeatMeasured  bool // the level at the fitted fan was measured
-	Spots         []SpotUnknowns
+	// MeterOff is how far that level may be off by the class of the meter, either
+	// way; 0 where the meter is not known, NaN where nothing is known of it at that
+	// level.
+	MeterOff quantity.Decibel
+	Spots    []SpotUnknowns
 }
 
 // SpotUnknowns says what of a watched spot is known exactly.
@@ -113,6 +117,9 @@ func (s *Study) Unknowns() Unknowns {
 		SpeedMeasured: k.path.SpeedNow.Turns.Known() || k.path.SpeedNow.Ratio.Known(),
 		HasFitted:     k.hasAir, SeatMeasured: s.p.seat.Known,
 	}
+	if u.SeatMeasured {
+		u.MeterOff = s.p.meterOff()
+	}
 	if k.hasAir {
 		u.Fitted = k.ground.unknowns(&k.fitted)
 	}
@@ -124,6 +131,17 @@ func (s *Study) Unknowns() Unknowns {
 		}
 	}
 	return u
+}
+
+// meterOff gives how far the level measured at the fitted fan may be off.
+func (p *problem) meterOff() quantity.Decibel {
+	r := p.req.Path.Reading
+	shapes := p.spectrumFitted().shapes
+	if r.Meter == 0 || len(shapes) == 0 {
+		return 0
+	}
+	at := shapes[0].Thirds.ScaledTo(r.Level)
+	return r.Meter.HalfWidth(&at)
 }
 
 // unknowns says what of a rated fan is not certain.

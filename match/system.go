@@ -244,7 +244,7 @@ func (d *known) warn() {
 // baseline is the fitted fan as it runs now, its level offset dB from that at
 // 1 m.
 func (d *known) baseline(offset float64) Baseline {
-	b := Baseline{Loud: silent(), Tone: Tone{Hz: math.NaN(), Beat: math.NaN(), Apart: math.NaN()}, Fan: d.path.Fitted, Ratio: d.system.Ratio, Q: d.system.Q, P: d.system.P, Estimated: d.system.Estimated}
+	b := Baseline{Loud: silent(), Tone: Tone{Hz: math.NaN(), Beat: math.NaN(), Apart: math.NaN(), Distinct: math.NaN()}, Fan: d.path.Fitted, Ratio: d.system.Ratio, Q: d.system.Q, P: d.system.P, Estimated: d.system.Estimated}
 	if d.system.Located && d.hasAir && !d.noLevel {
 		b.Level = d.fitted.levelAt(d.system.Ratio, d.system.Q/d.system.Ratio, d.system.Density, offset)
 		b.HasLevel = true

@@ -17,7 +17,9 @@ type Tone struct {
 	Beside string  // the other fan; empty where none is known
 	Beat   float64 // Hz between the two blade tones, NaN where none is known
 	Heard  acoustics.Hearing
-	Apart  float64 // 1/s by which its speed has to be off for the beat to be heard no more; NaN as Beat
+	// Apart and Distinct are the differences of speed, in 1/s, from which on nothing
+	// swells or fluctuates, and from which on two tones are heard; NaN as Beat.
+	Apart, Distinct float64
 }
 
 // Beats says whether the two blade tones are heard to swell, fluctuate or be
@@ -31,8 +33,8 @@ func (t *Tone) Note() string {
 	if !t.Beats() {
 		return ""
 	}
-	return fmt.Sprintf("its blade tone of %.0f Hz lies %s Hz beside that of %s: heard as %s. A speed %s rpm off, or both regulated to one, mends it",
-		t.Hz, Plain(t.Beat), t.Beside, t.Heard, Plain(60*t.Apart))
+	return fmt.Sprintf("its blade tone of %.0f Hz lies %s Hz beside that of %s: heard as %s. Over %s rpm apart nothing swells, over %s rpm they are two tones; or both regulated to one speed",
+		t.Hz, Plain(t.Beat), t.Beside, t.Heard, Plain(60*t.Apart), Plain(60*t.Distinct))
 }
 
 // Turning is a fan that turns in a device. What is not known is NaN.
@@ -54,13 +56,14 @@ func bladesOf(cols *catalog.Columns, i int) float64 { return cols.Number(catalog
 
 // toneAt gives the blade tone at a speed in 1/s beside those of other fans.
 func toneAt(blades, turns float64, others []Turning) Tone {
-	t := Tone{Hz: float64(acoustics.BladeTone(blades, quantity.Speed(turns))), Beat: math.NaN(), Apart: math.NaN()}
+	t := Tone{Hz: float64(acoustics.BladeTone(blades, quantity.Speed(turns))), Beat: math.NaN(), Apart: math.NaN(), Distinct: math.NaN()}
 	for i := range others {
 		f, g := quantity.Frequency(t.Hz), quantity.Frequency(others[i].Hz())
 		beat := float64(acoustics.Beat(f, g))
 		if beat < t.Beat || math.IsNaN(t.Beat) && !math.IsNaN(beat) {
-			steady, _ := acoustics.SpeedsApart(blades, quantity.Speed(turns))
-			t.Beat, t.Beside, t.Heard, t.Apart = beat, others[i].Name, acoustics.HowHeard(f, g), float64(steady)
+			steady, distinct := acoustics.SpeedsApart(blades, quantity.Speed(turns))
+			t.Beat, t.Beside, t.Heard = beat, others[i].Name, acoustics.HowHeard(f, g)
+			t.Apart, t.Distinct = float64(steady), float64(distinct)
 		}
 	}
 	return t

@@ -18,7 +18,7 @@ func TestToneBesideAnother(t *testing.T) {
 	if !near(got.Hz, 175, 1e-12) || !near(got.Beat, 1.4, 1e-9) || got.Beside != "near" || got.Heard != acoustics.Swelling {
 		t.Errorf("toneAt(7 blades, 1500 rpm) = %+v, want 175 Hz, 1.4 Hz beside near, slow swelling", got)
 	}
-	if note := got.Note(); !strings.Contains(note, "1.4 Hz beside that of near") || !strings.Contains(note, "171.4 rpm off") {
+	if note := got.Note(); !strings.Contains(note, "1.4 Hz beside that of near") || !strings.Contains(note, "171.4 rpm apart") {
 		t.Errorf("Note() = %q, want the beat and the speed apart, 20 Hz/7 blades", note)
 	}
 	for _, quiet := range []Tone{toneAt(7, 25, nil), toneAt(7, 25, other[:1]), toneAt(math.NaN(), 25, other), toneAt(7, math.NaN(), other)} {

@@ -112,3 +112,19 @@ func silence() (l acoustics.Thirds) {
 	}
 	return l
 }
+
+// Ten decibels take away about half the loudness, as the rule of thumb has it;
+// for typical fans that holds at 60 dB(A).
+func TestTenDecibels(t *testing.T) {
+	row := rowsBy(t, "sound_perception.csv", "id")["P04"]
+	for name, shape := range fans(t) {
+		if name == "hairdryer_measured" || name == "pink_noise" {
+			continue
+		}
+		table, err := NewTable(&shape, Free)
+		if err != nil {
+			t.Fatal(err)
+		}
+		check(t, "Halving("+name+", 60 dB(A))", table.Halving(60), 10, 1, row["item"]+": "+row["value"]+", "+row["source"])
+	}
+}

@@ -256,7 +256,7 @@ func TestClipping(t *testing.T) {
 	loud := file{rate: 16000, bits: 32, float: true, channels: [][]float64{white(16000, 3, 2, 1)}}
 	wantNoFindings(t, analysed(t, loud), Short, BandsMissing)
 	for i, v := range loud.channels[0] {
-		loud.channels[0][i] = max(-1, min(1-math.Exp2(-15), v))
+		loud.channels[0][i] = max(-1+math.Exp2(-15), min(1-math.Exp2(-15), v))
 	}
 	wantFinding(t, analysed(t, loud), Clipped, "full scale")
 	fine := sine(16000, 3, 440, 0.7)

@@ -44,5 +44,7 @@
 //   - the allowance off the best point: the band of package acoustics
 //   - the factor of the speed law: even between 40 and 60
 //   - a temperature found: ±1 K; the split of a rise: even over what is not known
-//   - a level measured at the fitted fan: ±1.5 dB
+//   - a level measured at the fitted fan: what the class of its meter lets it be
+//     off, taken for two standard deviations; ±1.5 dB with a meter of which
+//     nothing is said, ±5 dB with a phone at levels where none was tested
 package sample

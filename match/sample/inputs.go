@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"lowsone/acoustics"
+	"lowsone/catalog/quantity"
 	"lowsone/match"
 	"lowsone/match/curve"
 	"lowsone/match/drive"
@@ -14,7 +15,8 @@ import (
 // Half widths of 10–90 % ranges, see the package doc.
 const (
 	levelOff     = 2.0  // dB of a stated level
-	meterOff     = 1.5  // dB
+	meterOff     = 1.5  // dB of a level measured with a meter of which nothing is said
+	phoneOff     = 5.0  // dB, and with one that nobody tested at such levels
 	foundOff     = 1.0  // K
 	measuredOff  = 0.01 // of a measured speed
 	mostLaminar  = 0.20 // of the loss
@@ -26,7 +28,9 @@ const (
 func normal(u float64) float64 { return math.Erfinv(2*u-1) * toHalfWidths }
 
 // toHalfWidths is √2 over the 90 % quantile of the standard normal distribution.
-const toHalfWidths = math.Sqrt2 / 1.2815515655446004
+const toHalfWidths = math.Sqrt2 / quantile90
+
+const quantile90 = 1.2815515655446004
 
 // evenly gives the place u between low and high.
 func evenly(u, low, high float64) float64 { return low + u*(high-low) }
@@ -75,12 +79,25 @@ func deviceInputs(u match.Unknowns) []input {
 		inputs = append(inputs, fittedInputs(u)...)
 	}
 	if u.SeatMeasured {
-		inputs = append(inputs, input{byMeter, func(x *match.Draw, v float64) { x.Meter = meterOff * normal(v) }})
+		off := meterHalf(u.MeterOff)
+		inputs = append(inputs, input{byMeter, func(x *match.Draw, v float64) { x.Meter = off * normal(v) }})
 	}
 	for i := range u.Spots {
 		inputs = append(inputs, spotInputs(i, &u.Spots[i])...)
 	}
 	return inputs
+}
+
+// meterHalf gives the half width of a level by what is known of the meter. What a
+// class lets a meter be off is its outer limit: two standard deviations.
+func meterHalf(off quantity.Decibel) float64 {
+	switch {
+	case off == 0:
+		return meterOff
+	case math.IsNaN(float64(off)):
+		return phoneOff
+	}
+	return float64(off) / 2 * quantile90
 }
 
 // fittedInputs lists what of the fitted fan is drawn. Its full speed and that it
