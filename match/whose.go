@@ -39,7 +39,7 @@ const (
 
 // How far a tone may lie from where it is looked for, as a share.
 const (
-	harmonicOff = 0.01 // of a multiple, besides the resolution of a spectrum
+	harmonicOff = 0.005 // of a multiple: both come from one recording, to a Hz
 	measuredOff = 0.03 // of a blade tone, at a measured speed
 	labelOff    = 0.15 // and at a speed by label and supply: ±10 % of tolerance, and what the device does
 	guessOff    = 0.02 // of a whole number of blades
@@ -161,10 +161,14 @@ func (w *whose) take(s Series) {
 	w.found = append(w.found, s)
 }
 
+// mostMultiple is the highest multiple that is looked for: above, a fan's tones are
+// lost in its noise, and any tone is near some multiple by chance.
+const mostMultiple = 10
+
 // orderOf gives which multiple of hz a tone is; 0 where it is none.
 func orderOf(f, hz float64) int {
 	order := math.Round(f / hz)
-	if order < 1 || math.Abs(f/hz/order-1) > harmonicOff {
+	if order < 1 || order > mostMultiple || math.Abs(f/hz/order-1) > harmonicOff {
 		return 0
 	}
 	return int(order)

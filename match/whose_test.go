@@ -27,6 +27,8 @@ func TestWhose(t *testing.T) {
 			[]Series{{Hz: 305, Tones: []int{0}, Maker: MadeByUnknown, Fan: -1, Turns: math.NaN()}}},
 		{"hum", []float64{100, 200, 300}, nil,
 			[]Series{{Hz: 100, Tones: []int{0, 1, 2}, Maker: MadeByMains, Fan: -1, Turns: math.NaN()}}},
+		{"a multiple by chance is none", []float64{95, 4559}, nil,
+			[]Series{{Hz: 95, Tones: []int{0}, Maker: MadeByUnknown, Fan: -1, Turns: math.NaN()}, {Hz: 4559, Tones: []int{1}, Maker: MadeByUnknown, Fan: -1, Turns: math.NaN()}}},
 		{"blades by the speed", []float64{226}, []Turning{noBlades},
 			[]Series{{Hz: 226, Tones: []int{0}, Maker: MadeByFan, Fan: 0, Turns: 226.0 / 9, Guessed: true}}},
 		{"a speed by its label says nothing of blades", []float64{226}, []Turning{{Blades: math.NaN(), Turns: 25}},
