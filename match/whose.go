@@ -40,10 +40,10 @@ const (
 // How far a tone may lie from where it is looked for, as a share.
 const (
 	harmonicOff = 0.005 // of a multiple: both come from one recording, to a Hz
-	measuredOff = 0.03 // of a blade tone, at a measured speed
-	labelOff    = 0.15 // and at a speed by label and supply: ±10 % of tolerance, and what the device does
-	guessOff    = 0.02 // of a whole number of blades
-	mainsOff    = 0.01 // of a mains frequency
+	measuredOff = 0.03  // of a blade tone, at a measured speed
+	labelOff    = 0.15  // and at a speed by label and supply: ±10 % of tolerance, and what the device does
+	guessOff    = 0.02  // of a whole number of blades
+	mainsOff    = 0.01  // of a mains frequency
 )
 
 // Blades of small fans: a guess outside is none (common practice).
