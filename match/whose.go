@@ -39,7 +39,7 @@ const (
 
 // How far a tone may lie from where it is looked for, as a share.
 const (
-	harmonicOff = 0.005 // of a multiple: both come from one recording, to a Hz
+	harmonicOff = 0.003 // of a multiple: both come from one recording; mains of 100 Hz do not take 498 Hz
 	measuredOff = 0.03  // of a blade tone, at a measured speed
 	labelOff    = 0.15  // and at a speed by label and supply: ±10 % of tolerance, and what the device does
 	guessOff    = 0.02  // of a whole number of blades

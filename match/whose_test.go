@@ -27,6 +27,8 @@ func TestWhose(t *testing.T) {
 			[]Series{{Hz: 305, Tones: []int{0}, Maker: MadeByUnknown, Fan: -1, Turns: math.NaN()}}},
 		{"hum", []float64{100, 200, 300}, nil,
 			[]Series{{Hz: 100, Tones: []int{0, 1, 2}, Maker: MadeByMains, Fan: -1, Turns: math.NaN()}}},
+		{"mains take no fan's tone", []float64{100, 249, 498}, nil,
+			[]Series{{Hz: 100, Tones: []int{0}, Maker: MadeByMains, Fan: -1, Turns: math.NaN()}, {Hz: 249, Tones: []int{1, 2}, Maker: MadeByUnknown, Fan: -1, Turns: math.NaN()}}},
 		{"a multiple by chance is none", []float64{95, 4559}, nil,
 			[]Series{{Hz: 95, Tones: []int{0}, Maker: MadeByUnknown, Fan: -1, Turns: math.NaN()}, {Hz: 4559, Tones: []int{1}, Maker: MadeByUnknown, Fan: -1, Turns: math.NaN()}}},
 		{"blades by the speed", []float64{226}, []Turning{noBlades},
