@@ -39,7 +39,7 @@ func bandKeys[S any](example string, at func(*S) *heard) []entry {
 	return []entry{
 		bandsLeaf(bandsKey, "levels by band in dB: octaves from 125 Hz to 4 kHz or third octaves from 100 Hz to 8 kHz, or more of them", example,
 			func(s *S) *placed[[]bandAt] { return &at(s).bands }),
-		choiceLeaf("bands_weighting", "how the levels by band are weighted; blank is none", weightings, acoustics.Unweighted,
+		choiceLeaf("bands_weighting", "how the levels by band are weighted, none where nothing says it", weightings, acoustics.Unweighted,
 			func(s *S) *placed[acoustics.Weighting] { return &at(s).weighting }),
 		textLeaf(bandsFileKey, "a table of levels by band, as an app or an analyser writes it, by its name from the folder of this file", "levels.csv",
 			func(s *S) *placed[string] { return &at(s).file }).not(bandsKey, "keep one of them"),

@@ -142,6 +142,24 @@ func TestWeightingMixedUp(t *testing.T) {
 	}
 }
 
+// A level that carries its weighting is told from one that cannot be read.
+func TestLevelsOfBands(t *testing.T) {
+	for text, want := range map[string]string{
+		"41": "", "41.5 dB": "", "-3db": "", "1e1 dB": "",
+		"41 dBA": "weighted", "41 dB(A)": "weighted", "41 db (a)": "weighted", "41,5 dB": "no level", "dB": "no level", "41 B": "no level", "41 sone": "no level", "": "no level",
+	} {
+		_, err := parseBandLevel(text)
+		if (err == nil) != (want == "") || err != nil && !strings.Contains(err.Error(), want) {
+			t.Errorf("parseBandLevel(%q): %v, want %q", text, err, want)
+		}
+	}
+	for text, want := range map[string]quantity.Frequency{"63": 63, "31.5 Hz": 31.5, "1k": 1000, "1.25 kHz": 1250, "12.5 KHZ": 12500, "1 m": 0, "k": 0, "1 kk": 0, "A": 0} {
+		if got, err := parseBand(text); (err == nil) != (want != 0) || math.Abs(float64(got-want)) > 1e-9 {
+			t.Errorf("parseBand(%q) = %v, %v, want %v", text, got, err, want)
+		}
+	}
+}
+
 // Any spectrum, written in any way, is the one that acoustics reads, and valid
 // by the schema.
 func TestBandsAreWhatAcousticsReads(t *testing.T) {

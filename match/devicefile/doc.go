@@ -8,6 +8,9 @@
 // what is not known is left out, left blank, or written as unknown. ReportOf says
 // what a device still lacks, and what each answer would sharpen.
 //
+// Sounds may be told by bands, in the file or in a table beside it. The package
+// reads no files itself: Parse is handed what reads a table.
+//
 // A device file is plain YAML: maps, lists and values. Anchors, aliases, tags,
 // several documents and text over several lines are refused, files above 1 MiB
 // too, so that no file costs more than a moment to refuse.

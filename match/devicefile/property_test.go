@@ -11,7 +11,8 @@ import (
 func drawn(t *rapid.T) string {
 	busy := rapid.IntRange(1, 10).Draw(t, "busy")
 	odd := rapid.SampledFrom([]int{0, 0, 1, 2, 20}).Draw(t, "odd")
-	strange := []string{"unknown", "24", "24 C", "60 mm", "70 %", "yes", "no", "true", "none", "''", "~", "minus, plus", "1e3", "[a]", "{a: b}", "x y", "-3 K", "'12 V'"}
+	strange := []string{"unknown", "24", "24 C", "60 mm", "70 %", "yes", "no", "true", "none", "''", "~", "minus, plus", "1e3", "[a]", "{a: b}", "x y", "-3 K", "'12 V'",
+		"levels.csv", "A", "125:46;250:42;500:39;1000:37;2000:33;4000:27", "'125: 46; 250: 42 dB'", "{125 Hz: 46 dB, 250: 42, 500: 39, 1k: 37, 2000: 33, 4000: 27}", "{125: , 250: 42}", "{}"}
 	return template(func(of table, e entry) string {
 		if e.must && of.name != "point" || e.name == "part" && of.name == "fan" {
 			return e.example

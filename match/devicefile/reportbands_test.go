@@ -121,6 +121,13 @@ func TestReportOfMeters(t *testing.T) {
 	if found := parsed(t, "no reading", pathFile()).of("measured: meter"); len(found) != 0 {
 		t.Errorf("without a reading: %+v", found)
 	}
+	// Of the whole device it is told, not asked for.
+	for said, want := range map[string]string{"": "", ", meter: class_1": "class 1 meter"} {
+		found := parsed(t, said, pathFile("/measured: [{distance: 1 m, level: 42 dB(A)"+said+"}]")).of("/measured: meter")
+		if len(found) > 1 || (len(found) == 1) != (want != "") || len(found) == 1 && found[0].Value != want {
+			t.Errorf("of the whole device%s: %+v, want %q", said, found, want)
+		}
+	}
 }
 
 // Report is ReportOf with more words of where bands are from.

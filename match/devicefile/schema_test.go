@@ -64,7 +64,7 @@ func TestSchemaTakesValidFiles(t *testing.T) {
 			"leads: {pins: [minus, plus]}, resistance: {geometry: [{exit: {diameter: 3 cm}}]}}]\nnoise:\n",
 	}
 	for i, bands := range []string{
-		"{63 Hz: 41 dB, 125: '38', 250: 36.5, 500: unknown, 500.0: 34, 1k: 30, 2 kHz: 25, 4.0k: -1}", "{}", "unknown", "",
+		"{63 Hz: 41 dB, 125: '38', 250: 36.5, 31.5: unknown, 500.0: 34, 1k: 30, 2 kHz: 25, 4.0k: -1}", "{}", "unknown", "",
 		"'63 Hz: 41; 125: 38.5 dB ;; 250:36;500:34;1k:30;2 kHz:25;4000: -1;'", "63:41;125:38.5;250:36;500:34;1000:30;2000:25;4000:1e1",
 	} {
 		files[fmt.Sprintf("bands %d", i)] = "device: x\npaths: [{fan: {part: y, noise_bands: " + bands + "}}]\nroom: {bands: " + bands + "}\n"

@@ -3,6 +3,7 @@ package devicefile
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -16,6 +17,16 @@ type asked []tableKey
 func (a *asked) read(name string, w quantity.Known[acoustics.Weighting]) (Table, error) {
 	*a = append(*a, tableKey{name, w})
 	return tables("levels.csv", w)
+}
+
+// tableOf reads any table as the same level in all bands.
+func tableOf(level float64) ReadTable {
+	return func(string, quantity.Known[acoustics.Weighting]) (t Table, _ error) {
+		for i := range t.Thirds {
+			t.Thirds[i] = level
+		}
+		return t, nil
+	}
 }
 
 func noises(keys ...string) string {
@@ -66,7 +77,9 @@ func TestTableThatCannotBeRead(t *testing.T) {
 			"x:4:41: bands_file: levels.csv:3: no table of band levels\n  4 | - {name: n0, distance: 1 m, bands_file: levels.csv}\n    |                                         ^\n  near it is OMB-2"},
 		{"nothing in it", func(string, quantity.Known[acoustics.Weighting]) (Table, error) {
 			return Table{BandReading: acoustics.BandReading{Thirds: acoustics.SumThirds()}}, nil
-		}, "x:4:41: the bands make"},
+		}, "x:4:41: the bands make -Inf dB(A) together, outside the possible 0 to 140 dB(A)"},
+		{"not known", tableOf(math.NaN()), "x:4:41: the bands make NaN dB(A) together, outside"},
+		{"louder than anything", tableOf(131), "x:4:41: the bands make 142.8 dB(A) together, outside"},
 	} {
 		_, got := Parse("x", []byte(noises("bands_file: levels.csv")), c.read)
 		if got == nil || !strings.HasPrefix(got.Error(), c.want) {
