@@ -161,7 +161,7 @@ func (p *pass) analysis(opts Options) (*Analysis, error) {
 	for k := range a.power {
 		a.power[k] /= float64(active)
 	}
-	p.levels(a, float64(active))
+	p.levels(a, float64(active), opts.From)
 	a.Thirds, a.filtered = thirdsOf(a.power, a.step), filteredThirds(a.power, a.step)
 	a.C = ofPower(weightedSum(a.power, a.step, acoustics.CWeighting))
 	a.Overall = ofPower(weightedSum(a.power, a.step, unweighted))
@@ -206,10 +206,11 @@ func (p *pass) channels(a *Analysis) (active int) {
 	return active
 }
 
-// levels reads the meter. It has summed over the channels; the mean is wanted.
-func (p *pass) levels(a *Analysis, active float64) {
+// levels reads the meter, which began at from. It has summed over the channels;
+// the mean is wanted.
+func (p *pass) levels(a *Analysis, active float64, from quantity.Time) {
 	m, one := p.meter, 10*math.Log10(active)
-	start := float64(p.window) / 4 / m.rate
+	start := float64(from) + float64(p.window)/4/m.rate
 	a.Level = Levels{
 		Equivalent: ofPower(m.total / float64(m.count) / active),
 		Max:        ofPower(m.loudest / active),

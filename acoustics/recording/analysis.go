@@ -36,7 +36,8 @@ type Analysis struct {
 	step     float64   // Hz a bin
 }
 
-// Levels are A-weighted levels of a recording.
+// Levels are A-weighted levels of a recording. Times count from its beginning,
+// also where only a part was analysed.
 type Levels struct {
 	Equivalent    FullScale // L_eq: the level of a steady sound of the same energy
 	Max           FullScale // largest level on "fast"

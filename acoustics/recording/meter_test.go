@@ -1,6 +1,7 @@
 package recording
 
 import (
+	"context"
 	"math"
 	"strconv"
 	"testing"
@@ -27,6 +28,20 @@ func TestToneBursts(t *testing.T) {
 		a := analysed(t, file{rate: 48000, bits: 24, channels: [][]float64{burst(48000, 1, r.ms/1000, 1)}})
 		near(t, "burst of "+strconv.FormatFloat(r.ms, 'f', 0, 64)+" ms", a.Level.Max.DB()-steady, r.want, 0.06, "IEC 61672-1 table of tone bursts, from memory; as 10·lg(1 − e^(−t/125 ms))")
 		near(t, "its time", float64(a.Level.MaxAt), 1+r.ms/1000, 0.02, "the end of the burst")
+	}
+}
+
+// Times count from the beginning of the recording where a part was analysed.
+func TestTimesOfAPart(t *testing.T) {
+	data := file{rate: 48000, bits: 24, channels: [][]float64{burst(48000, 3, 0.1, 2)}}.encode()
+	a, err := Analyse(context.Background(), opened(t, data), Options{From: 1.5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "time of the largest level", float64(a.Level.MaxAt), 3.1, 0.02, "the end of the burst")
+	near(t, "beginning of the trace", float64(a.Trace.Start), 1.5, 0.5, "where the part begins")
+	if a.Trace.Start < 1.5 {
+		t.Errorf("the trace begins at %v s, before the part", a.Trace.Start)
 	}
 }
 
