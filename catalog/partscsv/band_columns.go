@@ -135,8 +135,9 @@ func (c bandColumn) alike(d bandColumn) bool {
 	return c.label == d.label && c.kind == d.kind && c.said == d.said
 }
 
-// ofOneWidth keeps the bands that are octaves, or third octaves where those
-// between octaves outnumber them. What does not belong is a mains frequency.
+// ofOneWidth keeps the bands that are octaves, or third octaves with a neighbour
+// where those between octaves outnumber them. What does not belong, such as 50 Hz
+// among octaves, is a mains frequency.
 func ofOneWidth(list []bandColumn) []bandColumn {
 	var there [highestBand + 2]bool
 	octaves := 0
@@ -150,19 +151,11 @@ func ofOneWidth(list []bandColumn) []bandColumn {
 	var kept []bandColumn
 	for _, c := range list {
 		neighbours := there[c.n-1] || there[c.n+1]
-		if thirds && neighbours && !strayMains(c.n, there[:]) || !thirds && isOctave(c.n) {
+		if thirds && neighbours || !thirds && isOctave(c.n) {
 			kept = append(kept, c)
 		}
 	}
 	return kept
-}
-
-// strayMains says whether band n is that of a mains of 50 Hz beside third
-// octaves that begin above it: only one at 40 Hz, or all above it, make it a
-// band.
-func strayMains(n int, there []bool) bool {
-	const mains = 17 // 50 Hz
-	return n == mains && !there[n-1] && !(there[n+1] && there[n+2])
 }
 
 // areBands says whether columns are enough for a spectrum. Bare numbers are

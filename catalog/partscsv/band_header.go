@@ -34,8 +34,6 @@ func (h *bandHeader) sure() bool { return h.hertz || h.label != "" }
 var (
 	// bandNumber is a number with its kilo and hertz: "63", "31,5 Hz", "1'000 Hz", "8k".
 	bandNumber = regexp.MustCompile(`(?i)(\d{1,3}(?:[ '.,]\d{3})+|\d+(?:[.,]\d+)?) ?[\[(]? ?(k?hz|k)?\b[\])]?`)
-	// bracketedA is an A-weighting behind the sign of a level: "Lw(A)".
-	bracketedA = regexp.MustCompile(`(?i)\bl([pw]?) ?\(a\)`)
 	// notBand are numbers that belong to something else: the width of the bands,
 	// what levels are relative to, a distance.
 	notBand = regexp.MustCompile(`(?i)\b1 ?/ ?[13]\b|\bref?\.? ?:? ?[\d.^-]+ ?[µμup]?(pa|w)\b|(@|\b(in|at|à|a|bei)\b)? ?\b\d+([.,]\d+)? ?c?m\b`)
@@ -54,7 +52,6 @@ func (x *lexicon) bandHeader(text, second string) (h bandHeader, ok bool) {
 	if second != "" {
 		text += " [" + second + "]"
 	}
-	text = bracketedA.ReplaceAllString(text, "L${1}A")
 	text = notBand.ReplaceAllString(strings.ReplaceAll(normalise(text), "_", " "), " ")
 	found := bandNumber.FindAllStringSubmatchIndex(text, -1)
 	if len(found) != 1 {
@@ -113,7 +110,8 @@ func (x *lexicon) besideBand(h *header) bool {
 	return h.currency == "" && h.product == ""
 }
 
-// letterA stands for ampere, but not where levels are meant: "ponderado A".
+// letterA stands for ampere, but not where levels are meant: "ponderado A",
+// "Lw(A)".
 const letterA = "a"
 
 // headerWeight tells what a header says of the weighting of its levels.

@@ -25,7 +25,7 @@ func TestBandHeaders(t *testing.T) {
 		{"Niveau de pression acoustique 250 Hz non pondéré", 250, pressure, weightNone}, {"Potencia sonora 500 Hz ponderado A", 500, power, weightA},
 		{"Bande d'octave 1000", 1000, 0, weightUnsaid}, {"Lp 63 Hz @ 1 m [dB re 20 µPa]", 63, pressure, weightUnsaid}, {"Lw 63 Hz re 1 pW", 63, power, weightUnsaid},
 		{"f = 63 Hz", 63, 0, weightUnsaid}, {"63 [Hz]", 63, 0, weightUnsaid}, {"16 kHz", 16000, 0, weightUnsaid}, {"Lw 62.5 Hz", 63, power, weightUnsaid},
-		{"125 Hz (2)", 125, 0, weightUnsaid},
+		{"125 Hz (2)", 125, 0, weightUnsaid}, {"Pegel bei 63 Hz", 63, 0, weightUnsaid}, {"f [Hz]: 63", 63, 0, weightUnsaid},
 	} {
 		h, ok := tables().bandHeader(r.header, "")
 		if !ok || !h.plain || float64(nominalHz(h.n)) != r.hz || h.kind != r.kind || h.said != r.said {
@@ -40,8 +40,10 @@ func TestBandHeaders(t *testing.T) {
 			t.Errorf("bandHeader(%q) is a band at %v Hz", header, nominalHz(h.n))
 		}
 	}
-	if h, ok := tables().bandHeader("63", "Hz"); !ok || !h.hertz {
-		t.Errorf("a unit in the second line of headers is not seen: %+v, %v", h, ok)
+	for header, second := range map[string]string{"63": "Hz", "f [Hz]: 63": ""} {
+		if h, ok := tables().bandHeader(header, second); !ok || !h.hertz {
+			t.Errorf("Hz in %q, %q is not seen: %+v, %v", header, second, h, ok)
+		}
 	}
 }
 
@@ -73,6 +75,9 @@ func TestBandColumns(t *testing.T) {
 			"part|width_mm,height_mm|||||" + strings.Repeat("|noise_bands", 5)},
 		{"both weightings", "Part|Frame|125 Hz dB(A)|250 Hz dB(A)|500 Hz dB(A)|1 kHz dB(A)|2 kHz dB(A)|125 Hz dB|250 Hz dB|500 Hz dB|1 kHz dB|2 kHz dB", "A1|60|11|12|13|14|15|1|2|3|4|5",
 			"part|width_mm,height_mm|||||" + strings.Repeat("|noise_bands", 5)},
+		{"one with its word, the others without", "Part|Frame|Lw 125 Hz|250 Hz|500 Hz|1 kHz|2 kHz", "A1|60|1|2|3|4|5", "part|width_mm,height_mm" + strings.Repeat("|noise_bands", 5)},
+		{"halves of two kinds", "Part|Frame|Lp 63 Hz|Lp 125 Hz|Lp 250 Hz|Lp 500 Hz|Lw 1 kHz|Lw 2 kHz|Lw 4 kHz|Lw 8 kHz", "A1|60|1|2|3|4|5|6|7|8", "part|width_mm,height_mm||||||||"},
+		{"bands of something else", "Part|Frame|Vibration 63 Hz|Vibration 125 Hz|Vibration 250 Hz|Vibration 500 Hz|Vibration 1 kHz", "A1|60|1|2|3|4|5", "part|width_mm,height_mm|||||"},
 		{"pairs win", "Part|Frame|noise_bands|" + octaves, "A1|60|63:41|" + eightLevels, "part|width_mm,height_mm|noise_bands||||||||"},
 		{"a band is not the noise", "Part|Frame|1 kHz [dB(A)]", "A1|60|31", "part|width_mm,height_mm|"},
 	} {

@@ -32,7 +32,7 @@ func (r *Reader) bringToFooting() {
 	f, c := r.row.fan, r.bands.column
 	bands, level := footing{kind: c.noiseKind}, footing{f.NoiseKind.Or(0), f.NoiseDistance}
 	if m, ok := c.header.condition(quantity.DimLength); ok && bands.kind != catalog.NoisePower {
-		bands.distance = quantity.Stated(quantity.Length(m))
+		bands = footing{catalog.NoisePressure, quantity.Stated(quantity.Length(m))} // a sound power has no distance
 	}
 	shift := bands.to(level)
 	if shift == 0 || !bands.contradicts(level) && (r.sumMeets(0) || !r.sumMeets(shift)) {
@@ -71,7 +71,7 @@ func (r *Reader) stateFooting(g footing) {
 	if g.kind != 0 && !f.NoiseKind.Known() {
 		r.row.put(c, catalog.FieldNoiseKind, float64(g.kind), quantity.Cell, c.header.text)
 	}
-	if m, ok := g.distance.Get(); ok && !f.NoiseDistance.Known() && f.NoiseKind.Or(0) != catalog.NoisePower {
+	if m, ok := g.distance.Get(); ok && !f.NoiseDistance.Known() {
 		r.row.put(c, catalog.FieldNoiseDistance, float64(m), quantity.Cell, c.header.text)
 	}
 }

@@ -95,8 +95,8 @@ func (p *pairedNumber) unit(t *token) bool {
 // arePairs says whether numbers are pairs by their units.
 func arePairs(list []pairedNumber) bool {
 	for i := 0; i+1 < len(list); i += 2 {
-		a, b := list[i].of, list[i+1].of
-		if a == b && a != ofEither || (a == ofLevel) != (b == ofFrequency) && (a == ofLevel || b == ofFrequency) {
+		// A level stands first only where a frequency behind it says so.
+		if (list[i].of == ofLevel) != (list[i+1].of == ofFrequency) {
 			return false
 		}
 	}

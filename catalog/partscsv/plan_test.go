@@ -97,12 +97,14 @@ func TestForcedBands(t *testing.T) {
 			continue
 		}
 		var got []int
+		noted := false // that no weighting is named
 		for i, c := range p.Columns() {
 			if c.FieldName() == "noise_bands" {
+				noted = noted || len(c.Notes) > 0
 				got = append(got, i)
 			}
 		}
-		if !slices.Equal(got, r.want) {
+		if !slices.Equal(got, r.want) || noted != (len(r.want) > 0) {
 			t.Errorf("with %v the bands are columns %v, want %v", r.assign, got, r.want)
 		}
 	}

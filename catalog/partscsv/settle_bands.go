@@ -47,16 +47,19 @@ func (r *Reader) settleBands() {
 
 // unfitBands warns of band levels that make no spectrum.
 func (r *Reader) unfitBands(err error) {
-	reason, mend := err.Error(), ""
+	reason, mend := strings.TrimPrefix(err.Error(), "read band levels: "), ""
+	warning := reason
 	var be *acoustics.BandError
 	if errors.As(err, &be) {
-		mend = bandMends[be.Fault]
+		mend = "; " + bandMends[be.Fault]
+		switch be.Fault { // equal ones are counted: without the value
+		case acoustics.NoBand:
+			warning = "no band lies at a frequency that stands there"
+		case acoustics.TooLoud:
+			warning = fmt.Sprintf("the level at %s Hz is above 130 dB", catalog.Number(float64(be.Band.Frequency)))
+		}
 	}
-	reason = strings.TrimPrefix(reason, "read band levels: ")
-	if mend != "" {
-		reason += "; " + mend
-	}
-	r.row.warn(r.bands.column, reason, "%s: %s; taken as unknown", catalog.Fields[catalog.FieldNoiseBands].Title, reason)
+	r.row.warn(r.bands.column, warning+mend, "%s: %s%s; taken as unknown", catalog.Fields[catalog.FieldNoiseBands].Title, reason, mend)
 }
 
 // bandMends names the mend of each fault.
