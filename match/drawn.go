@@ -209,8 +209,13 @@ func (d *Drawn) heat(out *Planned) bool {
 }
 
 // Need gives the needed flow under the draw in m³/s, +Inf where no flow is enough,
-// and the present one.
-func (d *Drawn) Need() (need, now float64) { return d.p.task.need, d.p.known.system.Q }
+// and the present one, NaN where it is not known.
+func (d *Drawn) Need() (need, now float64) {
+	if !d.p.known.system.Located {
+		return d.p.task.need, math.NaN()
+	}
+	return d.p.task.need, d.p.known.system.Q
+}
 
 // System gives the device's resistance under the draw.
 func (d *Drawn) System() curve.System { return d.p.task.system }

@@ -1,8 +1,10 @@
 package sample
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -48,34 +50,46 @@ const leastKept = 0.25
 // draw is believed: three standard deviations.
 const tooFar = 9
 
-// oversampled is how many draws one is picked from where they are weighed, so
-// that few are picked twice.
-const oversampled = 4
+// Where draws are weighed, the way to the resistance is drawn evenly over so many
+// standard deviations to either side, and weighed by its own distribution too:
+// where another way draws it aside, few draws would lie there else. So many are
+// drawn for each that is picked, so that few are picked twice.
+const (
+	widest      = 3.3
+	oversampled = 8
+)
+
+// aside gives how many standard deviations the place u of the first axis, that of
+// the way, stands for where draws are weighed.
+func aside(u float64) float64 { return evenly(u, -widest, widest) }
 
 // drawDevices draws the device n times.
 func drawDevices(study *match.Study, n int, seed uint64) (*devices, error) {
 	unknowns := study.Unknowns()
 	d := &devices{inputs: deviceInputs(unknowns)}
-	all := n
+	all, own := n, func(float64) float64 { return 0 }
 	if unknowns.Others > 0 {
-		all *= oversampled
+		all, own = oversampled*n, func(u float64) float64 { return aside(u) * aside(u) }
 	}
 	cube := hypercube(all, len(d.inputs), seed, "device")
 	var why error
+	var kept, whole float64
 	for i := range all {
+		whole += math.Exp(-own(cube.At(i, 0)) / 2)
 		one, err := study.Draw(d.drawOf(cube, i, len(unknowns.Spots)))
 		if err != nil {
 			d.dropped++
 			why = err
 			continue
 		}
+		kept += math.Exp(-own(cube.At(i, 0)) / 2)
 		d.drawn, d.at = append(d.drawn, one), append(d.at, mat.Row(nil, i, cube))
 	}
-	if float64(len(d.drawn)) < leastKept*float64(all) {
+	if kept < leastKept*whole {
 		return nil, &ContradictionError{Kept: len(d.drawn), Of: all, Why: why}
 	}
 	if unknowns.Others > 0 {
-		return d, d.weigh(study, n)
+		return d, d.weigh(study, n, own)
 	}
 	return d, nil
 }
@@ -88,30 +102,45 @@ func (d *devices) drawOf(cube *mat.Dense, i, spots int) match.Draw {
 	return x
 }
 
-// weigh picks n of the draws by how well the other ways agree with each, in even
-// steps of their summed weights.
-func (d *devices) weigh(study *match.Study, n int) error {
-	least, sum := math.Inf(1), 0.0
-	for _, one := range d.drawn {
-		least = math.Min(least, one.Doubt)
+// weigh picks n of the draws by how well all ways agree with each, in even steps
+// of their summed weights. own gives the doubt of the first way itself by its place.
+func (d *devices) weigh(study *match.Study, n int, own func(u float64) float64) error {
+	doubts := make([]float64, len(d.drawn))
+	for i, one := range d.drawn {
+		doubts[i] = own(d.at[i][0]) + one.Doubt
 	}
+	least := slices.Min(doubts)
 	if least > tooFar {
 		return &ContradictionError{Kept: len(d.drawn), Of: len(d.drawn) + d.dropped, Pair: study.Apart()}
 	}
-	weights := make([]float64, len(d.drawn))
-	for i, one := range d.drawn {
-		weights[i] = math.Exp((least - one.Doubt) / 2)
-		sum += weights[i]
+	sum := 0.0
+	for _, doubt := range doubts {
+		sum += math.Exp((least - doubt) / 2)
 	}
 	drawn, at := make([]*match.Drawn, 0, n), make([][]float64, 0, n)
-	upTo, i := weights[0], 0
+	upTo, i := math.Exp((least-doubts[0])/2), 0
 	for k := range n {
-		for step := (float64(k) + 0.5) / float64(n) * sum; upTo < step && i < len(weights)-1; {
+		for step := (float64(k) + 0.5) / float64(n) * sum; upTo < step && i < len(doubts)-1; {
 			i++
-			upTo += weights[i]
+			upTo += math.Exp((least - doubts[i]) / 2)
 		}
-		drawn, at = append(drawn, d.drawn[i]), append(at, d.at[i])
+		drawn, at = append(drawn, d.drawn[i]), append(at, slices.Clone(d.at[i]))
 	}
+	d.dropped = int(math.Round(float64(d.dropped) * float64(n) / float64(len(d.drawn))))
 	d.drawn, d.at = drawn, at
+	d.spread()
 	return nil
+}
+
+// spread puts the places on the first axis evenly from 0 to 1 again, in their
+// order: what is picked lies close together there.
+func (d *devices) spread() {
+	order := make([]int, len(d.at))
+	for k := range order {
+		order[k] = k
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(d.at[a][0], d.at[b][0]) })
+	for rank, k := range order {
+		d.at[k][0] = (float64(rank) + 0.5) / float64(len(order))
+	}
 }

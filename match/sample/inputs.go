@@ -66,8 +66,12 @@ type input struct {
 
 // deviceInputs lists what of the device is drawn.
 func deviceInputs(u match.Unknowns) []input {
+	way := input{byWay, func(x *match.Draw, v float64) { x.Way = normal(v) }}
+	if u.Others > 0 {
+		way.set = func(x *match.Draw, v float64) { x.Way = aside(v) / quantile90 }
+	}
 	inputs := []input{
-		{byWay, func(x *match.Draw, v float64) { x.Way = normal(v) }},
+		way,
 		{byLaw, func(x *match.Draw, v float64) {
 			x.Exponent = evenly(v, acoustics.SpeedExponentLow, acoustics.SpeedExponentHigh)
 		}},

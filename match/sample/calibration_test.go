@@ -1,0 +1,167 @@
+package sample_test
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"os"
+	"strconv"
+	"testing"
+
+	"lowsone/catalog"
+	"lowsone/match"
+	"lowsone/match/sample"
+)
+
+// fewCases are simulated by default, as many as LOWSONE_TEST_CALIBRATION says
+// otherwise.
+const fewCases = 200
+
+// The ranges that are stated hold the truth in about eight cases of ten: 75 to 85 %
+// are required, and so much more to either side as two standard deviations of a
+// share of 0.8 in that many cases are (5.7 % in 200, 1.8 % in 2,000). From 2,000
+// cases on nothing is added.
+const (
+	leastCoverage, mostCoverage = 0.75, 0.85
+	manyCases                   = 2000
+)
+
+// cases gives how many are simulated.
+func cases(t testing.TB) int {
+	t.Helper()
+	text := os.Getenv("LOWSONE_TEST_CALIBRATION")
+	if text == "" {
+		return fewCases
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return n
+}
+
+// rank asks lowsone for the world, which is told labels and readings only.
+func (w *world) rank(seed uint64) (*sample.Ranking, error) {
+	labels := make([]*catalog.Fan, len(w.fans))
+	for i, f := range w.fans {
+		labels[i] = f.label
+	}
+	return sample.Rank(context.Background(), catalog.ColumnsOf(labels...), w.req, sample.Options{Seed: seed})
+}
+
+// coverage counts how often ranges hold the truth.
+type coverage struct{ below, in, above int }
+
+func (c *coverage) add(b sample.Band, truth float64) {
+	rounding := 1e-9 * math.Abs(truth)
+	switch {
+	case truth < b.Low-rounding:
+		c.below++
+	case truth > b.High+rounding:
+		c.above++
+	default:
+		c.in++
+	}
+}
+
+func (c *coverage) all() int { return c.below + c.in + c.above }
+
+func (c *coverage) share() float64 { return float64(c.in) / float64(c.all()) }
+
+// told are the ranges of which the truth is asked.
+var told = []struct {
+	name  string
+	band  func(*sample.Ranking, *sample.Sure) sample.Band
+	truth func(*truth) float64
+}{
+	{"present flow", func(r *sample.Ranking, _ *sample.Sure) sample.Band { return r.Now }, func(t *truth) float64 { return t.now }},
+	{"speed ratio as needed", func(_ *sample.Ranking, s *sample.Sure) sample.Band { return s.Needed.Ratio }, func(t *truth) float64 { return t.ratio }},
+	{"level as needed", func(_ *sample.Ranking, s *sample.Sure) sample.Band { return s.Needed.Level }, func(t *truth) float64 { return t.level }},
+	{"flow as planned", func(_ *sample.Ranking, s *sample.Sure) sample.Band { return s.Planned.Flow }, func(t *truth) float64 { return t.planFlow }},
+	{"level as planned", func(_ *sample.Ranking, s *sample.Sure) sample.Band { return s.Planned.Level }, func(t *truth) float64 { return t.planLevel }},
+	{"hottest spot as planned", func(_ *sample.Ranking, s *sample.Sure) sample.Band { return s.Planned.Over }, func(t *truth) float64 { return t.hotter }},
+}
+
+// Simulated devices and fans of which everything is known; lowsone is told labels
+// and noisy readings. The candidate is drawn, not the winner: of many the one that
+// looks best is the one whose errors flatter it, and its truth lies above its range
+// more often than others' (the winner's curse), however right the ranges are.
+func TestCalibration(t *testing.T) {
+	axial := axialShapes(t)
+	whole := make([]coverage, len(told))
+	byWay := map[string][]coverage{}
+	failed := map[string]int{}
+	n, done := cases(t), 0
+	for seed := uint64(0); done < n; seed++ {
+		if seed > uint64(2*n) {
+			t.Fatalf("of %d worlds only %d can be asked: %v", seed, done, failed)
+		}
+		w := newWorld(draws{rand.New(rand.NewPCG(seed, 5))}, axial)
+		r, err := w.rank(seed)
+		if err != nil {
+			failed[err.Error()]++
+			continue
+		}
+		c, s := w.anyOf(r)
+		if c == nil {
+			failed["no fan is enough"]++
+			continue
+		}
+		done++
+		if byWay[w.way] == nil {
+			byWay[w.way] = make([]coverage, len(told))
+		}
+		is := w.tell(w.fans[c.Row], c.Planned.Ratio, c.Full.Ratio)
+		for i, of := range told {
+			if v := of.truth(&is); !math.IsInf(v, -1) {
+				whole[i].add(of.band(r, s), v)
+				byWay[w.way][i].add(of.band(r, s), v)
+			}
+		}
+	}
+	report(t, whole, byWay)
+	for i, of := range told {
+		room := 0.0
+		if all := whole[i].all(); all < manyCases && n < manyCases {
+			room = 2 * math.Sqrt(0.8*0.2/float64(all))
+		}
+		if s := whole[i].share(); s < leastCoverage-room || s > mostCoverage+room {
+			t.Errorf("%s: the range of 10 to 90 %% holds the truth in %.1f %% of %d cases (below it %d, above %d), want %.0f to %.0f %%",
+				of.name, 100*s, whole[i].all(), whole[i].below, whole[i].above, 100*(leastCoverage-room), 100*(mostCoverage+room))
+		}
+	}
+}
+
+// anyOf draws a candidate that is not the fitted fan; nil where there is none.
+func (w *world) anyOf(r *sample.Ranking) (*match.Candidate, *sample.Sure) {
+	var all []int
+	for i := range r.Candidates {
+		if !r.Candidates[i].Fitted && r.Sure[i] != nil {
+			all = append(all, i)
+		}
+	}
+	if len(all) == 0 {
+		return nil, nil
+	}
+	i := all[w.IntN(len(all))]
+	return &r.Candidates[i], r.Sure[i]
+}
+
+// report logs the shares, whole and by the way to the resistance.
+func report(t *testing.T, whole []coverage, byWay map[string][]coverage) {
+	for i, of := range told {
+		c := &whole[i]
+		t.Logf("%-24s %.1f %% of %d (below %d, above %d)", of.name, 100*c.share(), c.all(), c.below, c.above)
+	}
+	seen := map[string]bool{}
+	for _, way := range ways {
+		all := byWay[way]
+		if seen[way] || all == nil {
+			continue
+		}
+		seen[way] = true
+		for i, of := range told {
+			t.Logf("by %-14s %-24s %.0f %% of %d", way, of.name, 100*all[i].share(), all[i].all())
+		}
+	}
+}
