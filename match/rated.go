@@ -212,6 +212,9 @@ func (g *footing) freeOfPoints(r *rated, i int) float64 {
 func (g *footing) rateLevel(r *rated, i int) lack {
 	c := g.columns
 	r.labelLevel = c.Number(catalog.FieldNoise, i)
+	if math.IsNaN(r.labelLevel) {
+		r.labelLevel = levelOfBands(c.Bands(i))
+	}
 	r.distance = c.Number(catalog.FieldNoiseDistance, i)
 	r.power = catalog.NoiseKind(c.Code(catalog.FieldNoiseKind, i)) == catalog.NoisePower
 	if !math.IsNaN(r.labelLevel) {
@@ -229,6 +232,19 @@ func (g *footing) rateLevel(r *rated, i int) lack {
 	r.level = level
 	r.estimated = r.estimated.with(catalog.FieldNoise)
 	return ""
+}
+
+// levelOfBands gives the A-weighted level of band levels; NaN where there are
+// none, or too few.
+func levelOfBands(bands []quantity.BandLevel) float64 {
+	if len(bands) == 0 {
+		return math.NaN()
+	}
+	read, err := acoustics.ReadBands(bands, acoustics.Unweighted)
+	if err != nil {
+		return math.NaN()
+	}
+	return read.Thirds.A().DB()
 }
 
 // labelAt1m gives the level 1 m away in free air that a label means.

@@ -106,3 +106,17 @@ func TestUnstatedSupply(t *testing.T) {
 		}
 	}
 }
+
+// A fan of which the levels by band are known, but not the level, has their
+// A-weighted sum for one.
+func TestLevelOfBands(t *testing.T) {
+	const bands = "63:30;125:33;250:36;500:38;1000:36;2000:30;4000:24;8000:18"
+	r := rankOf(t, requestFor(fanOf(t, loud), NotInCatalogue, byFlow(25)),
+		fanOf(t, "part=BANDS"+frame60+"airflow_m3h=48 static_pressure_pa=120 speed_rpm=5600 noise_bands="+bands),
+		fanOf(t, "part=LEVEL"+frame60+"airflow_m3h=48 static_pressure_pa=120 speed_rpm=5600 noise_dba=39.68"))
+	byBands, byLevel := candidateOf(t, r, 0), candidateOf(t, r, 1)
+	// 39.68 dB(A): the octaves weighted by the table of IEC 61672-1, added by hand.
+	if d := byBands.Matched.Level.DB - byLevel.Matched.Level.DB; math.Abs(d) > 0.1 || len(byBands.Estimated) != 0 {
+		t.Errorf("level from bands %.2f dB(A), estimated %v, want %.2f and nothing estimated", byBands.Matched.Level.DB, byBands.Estimated, byLevel.Matched.Level.DB)
+	}
+}
