@@ -23,6 +23,9 @@ func commands(s *session) []*cobra.Command {
 		newSlowCmd(s, runSlow),
 		newDeviceCmd(s, runDeviceCheck),
 		newHeatCmd(s, runHeat),
+		newListenCmd(s, runListen),
+		newLoudnessCmd(s, runLoudness),
+		newTonesCmd(s, runTones),
 		newDemoCmd(s, runDemo),
 	}
 }

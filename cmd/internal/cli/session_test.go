@@ -38,7 +38,8 @@ func TestMain(m *testing.M) {
 // standard output as it is, standard error behind "2| ", and "exit N" where
 // the code is not 0. TERMINAL=80 makes standard output a terminal of 80
 // columns. $WORK stands for the folder the session runs in. An input file that is
-// one line "@PATH" is a copy of that file of the tree.
+// one line "@PATH" is a copy of that file of the tree, one that is a line "%wav …"
+// a recording (see sound).
 func TestSessions(t *testing.T) {
 	for _, file := range sessionFiles(t) {
 		t.Run(strings.TrimSuffix(filepath.Base(file), ".txtar"), func(t *testing.T) {
@@ -96,6 +97,9 @@ func unpack(t *testing.T, archive *txtar.Archive, work string) *txtar.File {
 		data := unescape(f.Data)
 		if from, ok := strings.CutPrefix(string(f.Data), "@"); ok {
 			data = ofTree(t, strings.TrimSpace(from))
+		}
+		if words, ok := strings.CutPrefix(string(f.Data), "%wav"); ok {
+			data = parseSound(t, words).encode()
 		}
 		if err := os.WriteFile(path, data, 0o666); err != nil {
 			t.Fatal(err)
