@@ -52,19 +52,24 @@ func TestSentences(t *testing.T) {
 	loud, low, trap, other := fan("LOUD", 48, 43), fan("LOW", 50, 39), fan("TRAP", 51, 28), fan("FAINT", 20, 20)
 	cols := catalog.ColumnsOf(loud, low, trap, other)
 	level := func(db float64, under bool) match.Level { return match.Level{DB: db, Under: under} }
+	heard := func(sone float64, measured bool) match.Loudness {
+		return match.Loudness{Sone: sone, Measured: measured}
+	}
 	whole := match.Ranking{
-		Baseline: match.Baseline{Fan: loud, Ratio: 1, Q: 30.0 / 3600, Level: level(39.4, false), HasLevel: true},
+		Baseline: match.Baseline{Fan: loud, Ratio: 1, Q: 30.0 / 3600, Level: level(39.4, false), HasLevel: true, Loud: heard(3, false)},
 		Need:     30.0 / 3600, Listener: 1.5, Looked: 40, Total: 3,
 		Candidates: []match.Candidate{
 			{Rank: 1, Row: 0, Fitted: true, Price: math.NaN()},
-			{Rank: 2, Row: 1, Planned: match.Point{Ratio: 0.83, Level: level(31.3, false)}, Price: 8.7, Currency: "EUR"},
+			{Rank: 2, Row: 1, Planned: match.Point{Ratio: 0.83, Level: level(31.3, false)}, Price: 8.7, Currency: "EUR", Loud: heard(1.2, true)},
 		},
 		TooWeak: []match.Weak{{Row: 3, Q: 19.0 / 3600, Shortfall: 0.3}, {Row: 2, Q: 22.0 / 3600, Shortfall: 0.267}},
 	}
 	bare := whole
 	bare.Baseline.HasLevel, bare.Candidates, bare.TooWeak = false, whole.Candidates[:1], whole.TooWeak[:1]
 	unpriced := whole
-	unpriced.Candidates = []match.Candidate{{Row: 1, Planned: match.Point{Ratio: 0.7, Level: level(10, true)}, Price: math.NaN()}}
+	unpriced.Candidates = []match.Candidate{{Row: 1, Planned: match.Point{Ratio: 0.7, Level: level(10, true)}, Price: math.NaN(), Loud: heard(math.NaN(), false)}}
+	measured := whole
+	measured.Baseline.Loud.Measured = true
 	for _, r := range []struct {
 		name string
 		r    match.Ranking
@@ -72,7 +77,7 @@ func TestSentences(t *testing.T) {
 	}{
 		{"whole", whole, []string{
 			"The fitted LOUD moves 30.0 m³/h through the device, 62 % of the 48.0 m³/h on its label, and is 39.4 dB(A) loud at 1.5 m.",
-			"Of 40 fans 3 fit and move as much; the first, LOW, does it at 83 % of its speed with 31.3 dB(A), 8.1 dB less, for 8.70 EUR.",
+			"Of 40 fans 3 fit and move as much; the first, LOW, does it at 83 % of its speed with 31.3 dB(A), 8.1 dB less and to the ear about 40 % as loud, for 8.70 EUR.",
 			"The label of TRAP promises 51.0 m³/h at 28 dB(A), but in this device it moves 22.0 m³/h, 27 % too little: free-air figures do not choose a fan.",
 		}},
 		{"nothing but the fitted fan", bare, []string{
@@ -80,6 +85,8 @@ func TestSentences(t *testing.T) {
 			"Of 40 fans none but the fitted one fits and moves as much.",
 			"1 more fit but are too weak at the device's own resistance.",
 		}},
+		{"both measured", measured, []string{"",
+			"Of 40 fans 3 fit and move as much; the first, LOW, does it at 83 % of its speed with 31.3 dB(A), 8.1 dB less and to the ear 40 % as loud, for 8.70 EUR.", ""}},
 		{"no price, under the floor", unpriced, []string{"",
 			"Of 40 fans 3 fit and move as much; the first, LOW, does it at 70 % of its speed with at most 10.0 dB(A), 29.4 dB less.", ""}},
 	} {

@@ -40,7 +40,7 @@ func best(cols *catalog.Columns, r *match.Ranking) string {
 		said := fmt.Sprintf("Of %d fans %d fit and move as much; the first, %s, does it at %.0f %% of its speed with %s",
 			r.Looked, r.Total, nameOf(cols, c.Row), 100*c.Planned.Ratio, level(c.Planned.Level))
 		if r.Baseline.HasLevel {
-			said += fmt.Sprintf(", %s dB less", view.Fixed(r.Baseline.Level.DB-c.Planned.Level.DB, 1))
+			said += fmt.Sprintf(", %s dB less", view.Fixed(r.Baseline.Level.DB-c.Planned.Level.DB, 1)) + asLoud(&c.Loud, &r.Baseline.Loud)
 		}
 		if !math.IsNaN(c.Price) {
 			said += strings.TrimRight(", for "+order.Amount(c.Price)+" "+c.Currency, " ")
@@ -48,6 +48,18 @@ func best(cols *catalog.Columns, r *match.Ranking) string {
 		return said + "."
 	}
 	return fmt.Sprintf("Of %d fans none but the fitted one fits and moves as much.", r.Looked)
+}
+
+// asLoud tells how loud a fan is to the ear against the fitted one: about, unless the spectra of both were measured.
+func asLoud(fan, fitted *match.Loudness) string {
+	if !(fitted.Sone > 0) || math.IsNaN(fan.Sone) {
+		return ""
+	}
+	about := ""
+	if !fan.Measured || !fitted.Measured {
+		about = "about "
+	}
+	return fmt.Sprintf(" and to the ear %s%.0f %% as loud", about, 100*fan.Sone/fitted.Sone)
 }
 
 // label tells of the quietest label among the fans that promise more air than

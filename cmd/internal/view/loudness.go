@@ -73,8 +73,8 @@ func (d *Ranking) loudnessFacts() facts {
 	if !math.IsNaN(first.Loud.Added) {
 		said += fmt.Sprintf("; it adds %s sone to the noise of the room", Digits(first.Loud.Added, 2))
 	}
-	if !first.Loud.Measured {
-		said += "; typical spectra of its kind, none was measured"
+	if !first.Loud.Measured || !now.Measured {
+		said += "; ~ by a typical spectrum of its kind, none was measured"
 	}
 	f.add("sone", said)
 	return f

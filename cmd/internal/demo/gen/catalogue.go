@@ -42,7 +42,7 @@ func (d *drawer) catalogue(n int) []Spec {
 				break
 			}
 			d.rng = rand.New(rand.NewPCG(d.seed, uint64(round)<<16|uint64(i)))
-			specs = d.family(specs, families[i], round, n)
+			specs = d.family(specs, families[i], round, i, n)
 		}
 	}
 	return specs
@@ -55,9 +55,10 @@ type build struct {
 	lacks                    string
 }
 
-// family appends the fans of one family, at most until n.
-func (d *drawer) family(specs []Spec, f family, round, n int) []Spec {
+// family appends the fans of the family at a place of the plan, at most until n.
+func (d *drawer) family(specs []Spec, f family, round, place, n int) []Spec {
 	shared := d.design(f, round)
+	shared.voice = d.voice(round, place)
 	withCurve := f.curve || d.share() < makers[f.maker].curves
 	for _, r := range f.runs {
 		for grade := range strings.FieldsSeq(r.grades) {

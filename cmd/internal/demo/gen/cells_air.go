@@ -111,3 +111,18 @@ func (h *hand) curve() string {
 	}
 	return strings.Join(pairs, "; ")
 }
+
+// octaveColumn holds the level of octave i: empty in most rows, a dash where it alone is missing. It draws no random numbers, so the cells
+// of a row are the same with and without it.
+func octaveColumn(i int) column {
+	return column{"Oktavpegel " + octaves[i] + " [dB]", func(h *hand) string {
+		all := &h.s.OctavesDB
+		switch {
+		case all[i].Known:
+			return comma(all[i].Value, -1)
+		case i > 0 && i < numOctaves-1 && all[i-1].Known && all[i+1].Known:
+			return "-"
+		}
+		return ""
+	}}
+}

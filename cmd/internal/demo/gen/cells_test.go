@@ -123,6 +123,12 @@ func checkPlainCells(t *testing.T, s Spec, r record) {
 			t.Errorf("%s: %q = %q, want %+v", s.Part, header, r.cell(header), want)
 		}
 	}
+	for i, want := range s.OctavesDB {
+		header := "Oktavpegel " + octaves[i] + " [dB]"
+		if values, _ := numbersIn(r.cell(header)); want.Known != (len(values) > 0) || want.Known && values[0] != want.Value {
+			t.Errorf("%s: %q = %q, want %+v", s.Part, header, r.cell(header), want)
+		}
+	}
 	current, err := strconv.ParseFloat(strings.TrimSuffix(r.cell("Strom [A]"), " mA"), 64)
 	if strings.HasSuffix(r.cell("Strom [A]"), " mA") {
 		current /= 1000

@@ -41,6 +41,7 @@ var columns = [...]column{
 	{"Drehzahl 1/min", (*hand).speed},
 	{"Geräusch dB(A)", (*hand).noise},
 	{"Messabstand [m]", func(h *hand) string { return h.unit(h.s.NoiseDistanceM, " m", 0.2) }},
+	octaveColumn(0), octaveColumn(1), octaveColumn(2), octaveColumn(3), octaveColumn(4), octaveColumn(5), octaveColumn(6), octaveColumn(7),
 	{"Kennlinie (m³/h:Pa)", (*hand).curve},
 	{"Adern / leads", (*hand).leads},
 	{"Stecker / connector", func(h *hand) string { return h.s.Connector }},

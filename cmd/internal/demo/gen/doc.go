@@ -26,6 +26,9 @@
 // (0.6·Q₀, 0.37·p₀), 36 dB from m³/s to m³/h, 11 dB from power to level at 1 m and some 2 dB for the A-weighting one finds −18 for axial
 // fans: the trade labels ask for −18.5. A motor and bearing floor of 12 dB(A) is added as energy.
 //
+// The octaves of a few families are the shape of axial fans by [2] with c₃ and steepness drawn per family, so that it moves with the speed,
+// rough by up to 0.8 dB, with 0.5 to 2.5 dB for the blade tone in its octave, and as high as the A-weighted level asks.
+//
 // Power is max(p·Q)/η with the efficiency of the whole fan, motor included, η = 0.10·(u·D)^0.4 (u in m/s, D in m; common practice:
 // 5 % for a 25 mm fan, 15 % for a fast 120 mm one), never under 5 %; shaded-pole AC motors get half of it, never under 3 %. Current is P/V, for AC
 // P/(V·0.62). Life halves per 10 to 15 K (drawn per family; [3]).
@@ -44,8 +47,10 @@
 // # References
 //
 //	[1] Similarity laws of fans: any textbook on turbomachinery; worked examples in testdata/sources/air_affinity.csv.
-//	[2] VDI 2081, sound power of fans, L_W = L_WSM + 10·log₁₀(V/(m³/s)) + 20·log₁₀(Δp/Pa); constants as in github jmrplens/phonometry (MIT).
+//	[2] VDI 2081, sound power of fans, L_W = L_WSM + 10·log₁₀(V/(m³/s)) + 20·log₁₀(Δp/Pa), and its shape by octaves, −5 − 5·(log₁₀ St + c₃)²,
+//	    c₃ = −0.6 for axial fans; constants as in github jmrplens/phonometry (MIT).
 //	[3] Halving per 10 to 15 K: common practice; fan makers publish 1.5 per 10 K (17 K), capacitor makers 2 per 10 K.
+//	[4] IEC 61672-1, A-weighting by formula; held against testdata/sources/sound_weighting_iec61672.csv.
 //
 //go:generate go run ./write ../catalogue.csv
 package gen

@@ -31,6 +31,7 @@ func (d *drawer) spec(f family, shared design, b build, round, index int, withCu
 	d.durable(&s, shared)
 	d.trade(&s, f, shared, b, index, exact)
 	d.gaps(&s, b, exact)
+	d.hear(&s, f, shared.voice, b)
 	s.Description = d.describe(&s)
 	return s
 }
@@ -51,7 +52,8 @@ func (d *drawer) air(s *Spec, f family, form shape, b build, withCurve, exact bo
 	} else if m.distance.Known {
 		level -= 20 * math.Log10(m.distance.Value)
 	}
-	s.NoiseDBA = known(d.to(max(level, 11), m.levelStep))
+	s.level = max(level, 11)
+	s.NoiseDBA = known(d.to(s.level, m.levelStep))
 	if f.pitch > 0 && (exact || d.share() < 0.75) {
 		s.HolePitchMM = known(f.pitch)
 	}

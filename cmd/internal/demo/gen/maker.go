@@ -24,6 +24,7 @@ type maker struct {
 	levelStep float64 // dB
 	power     bool    // the level is a sound power level
 	distance  Number  // m, of the sound pressure level, where it says so
+	lowest    int     // octave it states, of families measured by octaves
 	lifeTemp  float64 // °C
 	ball, sleeve, fluid,
 	axial, radial, mixed, cross, lead3 string // its words
@@ -59,11 +60,11 @@ const (
 
 // makers are nine inventions. No maker of fans or electronics of these names was found; a part number's scheme is each maker's own.
 var makers = [...]maker{
-	wirbelhof: {name: "Wirbelhof", part: partWirbelhof, sound: -2.4, levelStep: 1, distance: known(1), lifeTemp: 40,
+	wirbelhof: {name: "Wirbelhof", part: partWirbelhof, sound: -2.4, levelStep: 1, distance: known(1), lowest: at63, lifeTemp: 40,
 		ball: "Kugellager", sleeve: "Gleitlager", fluid: "Sinterec-Gleitlager", axial: "Axiallüfter", radial: "Radiallüfter", lead3: "3-adrig",
 		noPressure: 0.02, noLevel: 0.02, noSpeed: 0.01, noPrice: 0.02, curves: 0.75,
 		life: 1, price: 1.55, currency: "EUR", supplier: branchNorth, warranty: "36", customs: "8414 59 25"},
-	nordwehe: {name: "Nordwehe", part: partNordwehe, sound: -4.2, levelStep: 0.1, distance: known(1), lifeTemp: 40,
+	nordwehe: {name: "Nordwehe", part: partNordwehe, sound: -4.2, levelStep: 0.1, distance: known(1), lowest: at125, lifeTemp: 40,
 		ball: "ball", sleeve: "sleeve", fluid: "fluid", axial: "axial", radial: "radial", lead3: "3",
 		noPressure: 0.03, noSpeed: 0.02, curves: 0.5,
 		life: 1, price: 1.9, currency: "EUR", supplier: branchNorth, warranty: "72", customs: "84145925"},

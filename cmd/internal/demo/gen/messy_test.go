@@ -247,6 +247,7 @@ func TestEveryKindOfMessIsThere(t *testing.T) {
 		{"stat. Druck Pa", `^(-|n/a|k\. A\.|tbd|on request)$`, 8}, {"Geräusch dB(A)", `^(-|n/a|k\. A\.|tbd|on request)$`, 3},
 		{"Drehzahl 1/min", `^\d\.\d{3}$`, 40}, {"Drehzahl 1/min", ` ±10 %$`, 5}, {"Drehzahl 1/min", ` rpm$`, 8},
 		{"Geräusch dB(A)", `\d–\d`, 5}, {"Geräusch dB(A)", `LwA \d|\d dB\(A\) LwA`, 20}, {"Geräusch dB(A)", `^[\d,]+ (B|bel)( LwA)?$`, 20}, {"Geräusch dB(A)", ` dBA$`, 8},
+		{"Oktavpegel 63 Hz [dB]", `^\d+(,\d)?$`, 15}, {"Oktavpegel 8 kHz [dB]", `^\d+(,\d)?$`, 20}, {"Oktavpegel 1 kHz [dB]", `^$`, 400},
 		{"Kennlinie (m³/h:Pa)", `^0:[\d,]+(; [\d,]+:[\d,]+)+$`, 120}, {"Adern / leads", `Litzen|adrig|wire`, 100}, {"Tacho Imp./U", `^Alarm$`, 6},
 		{"Lebensdauer [h]", `^\d+\.000$`, 150}, {"Lebensdauer [h]", `^\d{5}$`, 20}, {"Umgebungstemp. max. °C", `^-10…\+\d+ °C$`, 8},
 		{"Lagerbestand", `^\d\.\d{3}$`, 2}, {"Preis netto", ` €$`, 10}, {"Preis netto", ` USD$`, 8}, {"Preis netto", `^(auf Anfrage|on request|-)$`, 3},

@@ -87,6 +87,7 @@ type design struct {
 	sound           float64 // K and the family's offset, dB
 	motor           float64 // scatter of the efficiency
 	shape           shape
+	voice           voice
 	lifeAt40, halve float64 // h, K
 	price           float64 // scatter of the price
 }

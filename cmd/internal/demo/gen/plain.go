@@ -6,7 +6,7 @@ import (
 	"strings"
 )
 
-// plainHeader is the tool's own columns, in order.
+// plainHeader is the tool's own columns, in order, but for noise_bands, which the rivals of the benchmarks do not know.
 const plainHeader = "part,maker,kind,width_mm,height_mm,depth_mm,hole_pitch_mm,voltage_v,voltage_min_v,voltage_max_v,supply,current_a,power_w," +
 	"leads,connector,tach_per_rev,pwm,start_voltage_v,frequency_hz,airflow_m3h,static_pressure_pa,curve,speed_rpm,noise_dba,noise_kind," +
 	"noise_distance_m,blades,bearing,life_h,life_temp_c,temp_max_c,price,currency,supplier,order_code,stock,description"
@@ -14,7 +14,7 @@ const plainHeader = "part,maker,kind,width_mm,height_mm,depth_mm,hole_pitch_mm,v
 // flushAt is how many bytes are gathered before they are written.
 const flushAt = 1 << 16
 
-// WritePlain writes the fans as the tool's own CSV: its column names, comma, point, UTF-8, line feeds, empty cells where unknown.
+// WritePlain writes the fans as the tool's own CSV, without octaves: its column names, comma, point, UTF-8, line feeds, empty cells where unknown.
 func WritePlain(w io.Writer, specs []Spec) error {
 	buf := append(make([]byte, 0, flushAt+4096), plainHeader...)
 	buf = append(buf, '\n')

@@ -12,12 +12,13 @@ type family struct {
 	flow, press, sound float64 // what its design adds: factors on φ and ψ, dB
 	fixed              bool    // no scatter and no gaps: the demo's story stands on it
 	curve, stale       bool    // always sold with a curve; the curve is of an older version with less flow
+	heard              bool    // its noise was measured by octaves
 	runs               []run
 }
 
 // run is the part of a family made for one voltage: "3000:23 4200:3" means 3000 rpm with 2 and with 3 leads, 4200 rpm with 3 only.
 // Lead codes: 2; 3 with tach; A: three with locked-rotor alarm; 4 with tach and PWM input. AC grades carry the speed at 50 Hz and
-// become two fans, one for each mains frequency. After a dash stand the values the label lacks for sure: a airflow, p pressure, n noise.
+// become two fans, one for each mains frequency. After a dash stand the values the label lacks for sure: a airflow, p pressure, n noise, o the octave at 500 Hz.
 type run struct {
 	volts  float64
 	grades string
@@ -73,9 +74,10 @@ func (f family) tuned(flow, press, sound float64) family {
 	f.flow, f.press, f.sound = flow, press, sound
 	return f
 }
-func (f family) exact() family  { f.fixed = true; return f }
-func (f family) curved() family { f.curve = true; return f }
-func (f family) aged() family   { f.curve, f.stale = true, true; return f }
+func (f family) exact() family     { f.fixed = true; return f }
+func (f family) curved() family    { f.curve = true; return f }
+func (f family) inOctaves() family { f.heard = true; return f }
+func (f family) aged() family      { f.curve, f.stale = true, true; return f }
 
 // frame is the size by which the trade names it: AC frames of 119 mm are sold as 120.
 func (f family) frame() float64 {
@@ -121,10 +123,10 @@ func planOmbrasco() []family {
 // Wirbelhof: industrial, honest, dear; curves for most.
 func planWirbelhof() []family {
 	return []family{
-		ax(wirbelhof, "A", 60, 25, 'b', 7, run{12, "2500:3 3500:23 4500:3 5500:23 6300:34"}, run{24, "3500:3 4500:2A 6300:3"}, run{48, "5500:3"}).tuned(1, 1.03, -0.6).exact().curved(),
+		ax(wirbelhof, "A", 60, 25, 'b', 7, run{12, "2500:3 3500:23 4500:3 5500:23 6300:34"}, run{24, "3500:3 4500:2A 6300:3"}, run{48, "5500:3"}).tuned(1, 1.03, -0.6).exact().curved().inOctaves(),
 		ax(wirbelhof, "A", 60, 15, 'b', 7, run{12, "4500:3 6000:23"}),
 		ax(wirbelhof, "H", 60, 38, 'b', 5, run{12, "6000:3 8000:34"}, run{24, "8000:3"}),
-		ax(wirbelhof, "A", 40, 20, 'b', 7, run{12, "5500:23 7500:3 9500:34"}, run{24, "7500:3"}),
+		ax(wirbelhof, "A", 40, 20, 'b', 7, run{12, "5500:23 7500:3 9500:34"}, run{24, "7500:3"}).inOctaves(),
 		ax(wirbelhof, "A", 50, 20, 'b', 7, run{12, "3500:3 4800:3"}, run{24, "4800:3"}),
 		ax(wirbelhof, "A", 80, 25, 'b', 7, run{12, "1800:3 2400:23 3100:34"}, run{24, "2400:2 3100:A"}),
 		ax(wirbelhof, "A", 92, 25, 'b', 7, run{12, "1700:3 2300:23 2900:4"}),
@@ -146,7 +148,7 @@ func planNordwehe() []family {
 		ax(nordwehe, "", 50, 10, 'f', 9, run{12, "3500:3"}),
 		ax(nordwehe, "", 80, 25, 'f', 9, run{12, "1300:3 1800:34 2200:4"}),
 		ax(nordwehe, "", 92, 25, 'f', 9, run{12, "1300:3 1800:34"}),
-		ax(nordwehe, "", 120, 25, 'f', 9, run{12, "800:3 1200:34 1500:34 2000:4"}, run{24, "1500:3"}, run{5, "1500:4"}).curved(),
+		ax(nordwehe, "", 120, 25, 'f', 9, run{12, "800:3 1200:34 1500:34 2000:4-o"}, run{24, "1500:3"}, run{5, "1500:4"}).curved().inOctaves(),
 		ax(nordwehe, "", 120, 15, 'f', 9, run{12, "1200:3 1600:4"}),
 		ax(nordwehe, "", 140, 25, 'f', 7, run{12, "900:3 1200:34 1500:4"}),
 	}

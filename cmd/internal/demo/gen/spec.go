@@ -42,6 +42,7 @@ type Spec struct {
 	SpeedRPM, NoiseDBA                      Number
 	NoiseKind                               string // pressure or power
 	NoiseDistanceM, Blades                  Number
+	OctavesDB                               [numOctaves]Number // unweighted, of the same kind and distance as NoiseDBA
 	Bearing                                 string
 	LifeH, LifeTempC, TempMaxC, Price       Number
 	Currency, Supplier, OrderCode           string
@@ -50,5 +51,6 @@ type Spec struct {
 	Physics                                 Physics
 	maker                                   *maker // habits of writing; what a file says is in the fields above
 	bearing                                 byte
-	alarm                                   bool // the third lead reports a stopped rotor, it does not pulse
+	level                                   float64 // NoiseDBA before it was rounded
+	alarm                                   bool    // the third lead reports a stopped rotor, it does not pulse
 }

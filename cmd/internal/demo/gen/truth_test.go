@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"lowsone/catalog"
@@ -121,8 +122,25 @@ func differences(s *gen.Spec, f *catalog.Fan) []string {
 	} {
 		number(r.id, r.want, r.tol)
 	}
+	if got, want := catalog.FormatBands(f.NoiseBands), octavesOf(s); got != want {
+		list = append(list, "noise_bands = "+got+", want "+want)
+	}
 	if len(s.Curve) != len(f.Curve) {
 		list = append(list, "curve differs")
 	}
 	return list
+}
+
+// octavesOf is the octaves of a label as the catalogue keeps them; one that is missing between others leaves none.
+func octavesOf(s *gen.Spec) string {
+	var pairs []string
+	for i, l := range s.OctavesDB {
+		switch hz := []string{"63", "125", "250", "500", "1000", "2000", "4000", "8000"}[i]; {
+		case l.Known:
+			pairs = append(pairs, hz+":"+catalog.Number(l.Value))
+		case len(pairs) > 0:
+			return ""
+		}
+	}
+	return strings.Join(pairs, ";")
 }
