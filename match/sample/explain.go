@@ -71,7 +71,9 @@ func (b *bands) fan(f *fan, d *devices) {
 		full[k] = o.Full
 	}
 	b.of[match.TopicFull] = flowBand(bandOf(full))
-	b.of[match.TopicSpeed] = inWords(scaled(s.Needed.Ratio, 100), "%") + ", held between its lowest and its full speed"
+	if said := inWords(scaled(s.Needed.Ratio, 100), "%"); said != "" {
+		b.of[match.TopicSpeed] = said + ", held between its lowest and its full speed"
+	}
 	b.of[match.TopicLevel] = inWords(s.Needed.Level, "dB(A)")
 	for _, t := range s.Planned.Spots {
 		b.spots = append(b.spots, inWords(t, "°C"))

@@ -46,7 +46,7 @@ const (
 	noisy = "part=NOISY airflow_m3h=48 static_pressure_pa=120 noise_dba=43 speed_rpm=5600" + frame60
 	// calm and strong are candidates: the first moves what is needed with little to
 	// spare, the second with much.
-	calm   = "part=CALM airflow_m3h=45 static_pressure_pa=110 noise_dba=36 speed_rpm=4800 pwm=yes" + frame60
+	calm   = "part=CALM airflow_m3h=51 static_pressure_pa=126 noise_dba=36 speed_rpm=4800 pwm=yes" + frame60
 	strong = "part=STRONG airflow_m3h=70 static_pressure_pa=220 noise_dba=47 speed_rpm=7500 pwm=yes" + frame60
 )
 
