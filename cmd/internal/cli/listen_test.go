@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"lowsone/cmd/internal/view"
+	"lowsone/match"
 )
 
 // heardJSON is what these tests read of the object of listen.
@@ -20,6 +21,11 @@ type heardJSON struct {
 		Loudness *struct {
 			Sone float64 `json:"sone"`
 		} `json:"loudness"`
+		NotLoud string `json:"loudness_not_known"`
+		Ratings []struct {
+			Value *float64 `json:"value"`
+			Why   string   `json:"not_known"`
+		} `json:"ratings"`
 		SP *struct {
 			Level float64 `json:"leq_dba"`
 		} `json:"sound_pressure"`
@@ -37,6 +43,10 @@ type heardJSON struct {
 			Kind string `json:"finding"`
 		} `json:"findings"`
 	} `json:"recordings"`
+	Beats []struct {
+		Unsure bool `json:"speeds_not_measured"`
+	} `json:"beats"`
+	Open   []string `json:"not_known"`
 	Change *struct {
 		Level  float64  `json:"level_difference_db"`
 		Doubts []string `json:"doubts"`
@@ -102,6 +112,60 @@ func TestListenFindsTheFan(t *testing.T) {
 	}
 	if whine.Maker != "unknown" || whine.Fan != "" {
 		t.Errorf("1777 Hz: %+v, want it unknown", whine)
+	}
+}
+
+// One tone that two fans may make, their speeds known by label only, is given to
+// one with the other named beside it, and tells the speed of neither.
+func TestListenIsNotSurerThanItMayBe(t *testing.T) {
+	alike := strings.NewReplacer("    speed: 2050 rpm\n", "", "    speed: 1800 rpm\n", "",
+		"blades: 7}", "speed_rpm: 2050, blades: 7}", "120}", "120, speed_rpm: 2150, blades: 7}").Replace(heardFans)
+	heard := listenTo(t, map[string]string{"fan.wav": "seconds=4 noise=-50 tone=245@-36", "alike.yaml": alike}, "fan.wav alike.yaml")
+	s := heard.Recordings[0].Series
+	if len(s) != 1 || s[0].Maker != "fan" || len(s[0].Or) != 1 || s[0].Or[0] == s[0].Fan {
+		t.Fatalf("series %+v, want one of left or right", s)
+	}
+	if len(heard.Beats) != 1 || !heard.Beats[0].Unsure {
+		t.Errorf("beats %+v, want one that is not sure", heard.Beats)
+	}
+	if open := strings.Join(heard.Open, "\n"); strings.Contains(open, "as its tone tells") || !strings.Contains(open, "left, right") {
+		t.Errorf("not known: %q, want both speeds", open)
+	}
+}
+
+// A speed is taken from a tone only where no other fan may make it, and its
+// blades are known.
+func TestHeardAs(t *testing.T) {
+	fans := []match.Turning{turning(7, 2100, false), turning(7, 2050, true), turning(math.NaN(), 1800, true)}
+	of := func(fan int, rpm float64) view.Series {
+		return view.Series{Series: match.Series{Maker: match.MadeByFan, Fan: fan, Turns: rpm / 60}}
+	}
+	alone, either, guessed := of(0, 2130), of(0, 2130), of(2, 1790)
+	either.Or, guessed.Guessed = []int{1}, true
+	for _, r := range []struct {
+		name   string
+		series view.Series
+		rpm    float64 // of the first fan
+		sure   bool
+	}{{"alone", alone, 2130, true}, {"or another", either, 2100, false}, {"guessed", guessed, 2100, false}} {
+		heard := heardAs(fans, []view.Series{r.series})
+		if got := 60 * heard[0].Turns; math.Abs(got-r.rpm) > 1e-9 || heard[0].Measured != r.sure || heard[2].Turns != fans[2].Turns {
+			t.Errorf("%s: %v rpm, measured %v, want %v, %v", r.name, got, heard[0].Measured, r.rpm, r.sure)
+		}
+	}
+}
+
+// What a low sampling rate takes away is said, not filled in.
+func TestListenSaysWhatIsMissing(t *testing.T) {
+	heard := listenTo(t, map[string]string{"fan.wav": "rate=16000 seconds=3 noise=-40"}, "fan.wav --level 50dBA")
+	r := heard.Recordings[0]
+	if r.Loudness != nil || !strings.Contains(r.NotLoud, "8000 Hz") || !strings.Contains(r.NotLoud, "44100") {
+		t.Errorf("loudness %+v, not known because %q, want the band and what to do", r.Loudness, r.NotLoud)
+	}
+	for _, rating := range r.Ratings {
+		if rating.Value != nil || rating.Why == "" {
+			t.Errorf("rating %+v, want none and why", rating)
+		}
 	}
 }
 
@@ -206,8 +270,9 @@ func TestListenRefuses(t *testing.T) {
 	if _, errs, code := run(t, failing{strings.NewReader(whole[:90000])}, nil, "listen", "-"); code != exitFailed || !strings.Contains(errs, "cable pulled") {
 		t.Errorf("a stream that breaks off: exit %d, %q", code, errs)
 	}
+	write(t, "sound.dat", whole)
 	for _, r := range []struct{ args, hint string }{
-		{"listen text.bin", "lowsone loudness text.bin"}, {"loudness bare.wav", "lowsone listen bare.wav"}, {"tones bare.wav", "lowsone listen bare.wav"},
+		{"listen text.bin", "lowsone loudness text.bin"}, {"loudness bare.wav", "lowsone listen bare.wav"}, {"loudness sound.dat", "lowsone listen sound.dat"}, {"tones bare.wav", "lowsone listen bare.wav"},
 	} {
 		if _, errs, _ := run(t, strings.NewReader(""), nil, strings.Fields(r.args)...); !strings.Contains(errs, r.hint) {
 			t.Errorf("lowsone %s: %q, want the hint %q", r.args, errs, r.hint)
