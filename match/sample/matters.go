@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"lowsone/match"
 	"lowsone/match/resistance"
 )
 
@@ -83,7 +84,7 @@ func ofFirst(d *devices, first *fan) *told {
 }
 
 // causes gives which unknown matters, the largest share of the level first.
-func (t *told) causes(method resistance.Method) []Cause {
+func (t *told) causes(u match.Unknowns) []Cause {
 	var shares [numCauses]Cause
 	add := func(c cause, at func(k int) float64) {
 		shares[c].Level += explained(at, t.level)
@@ -102,8 +103,11 @@ func (t *told) causes(method resistance.Method) []Cause {
 	var out []Cause
 	for c, s := range shares {
 		s.Name, s.Measure = causes[c].name, causes[c].measure
-		if cause(c) == byWay {
-			s.Name, s.Measure = "the flow in the device", wayMeasure[method]
+		switch {
+		case cause(c) == byWay:
+			s.Name, s.Measure = "the flow in the device", wayMeasure[u.Method]
+		case cause(c) == byFitted && !u.Fitted.TwoEnded, cause(c) == byCurve && t.first != nil && !t.first.contender.TwoEnded:
+			s.Measure = "" // its curve is there, and no better known than curves are
 		}
 		if s.Level > 0 || s.Heat > 0 {
 			out = append(out, s)

@@ -185,7 +185,7 @@ func answer(study *match.Study, d *devices, fans []fan, o Options, top int) (*Ra
 	}
 	if len(fans) > 0 {
 		t := ofFirst(d, &fans[0])
-		r.Causes = t.causes(study.Unknowns().Method)
+		r.Causes = t.causes(study.Unknowns())
 		r.Advice = t.advice(r.Causes)
 	}
 	return r, nil

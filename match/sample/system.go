@@ -38,7 +38,7 @@ func Device(ctx context.Context, cols *catalog.Columns, req match.Request, o Opt
 		t.level, t.heat = append(t.level, found.Level), append(t.heat, found.Over)
 	}
 	s := &System{Draws: len(d.drawn), Dropped: d.dropped, Air: airOf(d, study.Need()), Level: bandOf(t.level), Over: bandOf(t.heat)}
-	s.Causes = t.causes(study.Unknowns().Method)
+	s.Causes = t.causes(study.Unknowns())
 	s.Advice = t.advice(s.Causes)
 	return s, nil
 }

@@ -73,7 +73,7 @@ func (d *Ranking) loudnessFacts() facts {
 	if !math.IsNaN(first.Loud.Added) {
 		said += fmt.Sprintf("; it adds %s sone to the noise of the room", Digits(first.Loud.Added, 2))
 	}
-	if !first.Loud.Measured || !now.Measured {
+	if !now.Measured || len(d.ranks(func(c *match.Candidate) bool { return !c.Loud.Measured })) > 0 {
 		said += "; ~ by a typical spectrum of its kind, none was measured"
 	}
 	f.add("sone", said)

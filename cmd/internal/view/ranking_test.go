@@ -78,8 +78,8 @@ rank  part    maker   level  change   sone  speed  flow  spare  fit         pric
    1  LOW-7   Birke    31.3    -8.1  ~1.2      83  30.0     22  1/1/0    8.70 EUR  P
    2  =cmd|x  Distel   ≤6.5   -32.9  ~0.10     95  31.3     10  1/1/1   12.00 USD  =~sMDH
    3  LOUD-1  Aster    39.4     0.0  ~2.7     100  30.0      0  1/0/0     –        FS
-   as it would be run; change: against the fitted fan now; spare: more flow at full speed; fit:
-   checks passed, to be looked at, open. Order: whole dB first, all that is too quiet to matter
+   each fan as it would be run; change: against the fitted fan now; spare: more flow at full speed;
+   fit: checks passed, to be looked at, open. Order: whole dB first, all that is too quiet to matter
    alike; then fewer estimates, more spare, lower price
 F  the fitted fan
 =  a tie with the first: the difference cannot be heard

@@ -44,7 +44,7 @@ func (d *Ranking) marks(c *match.Candidate) string {
 }
 
 // columnsMean explains the columns that are not plain by their names.
-const columnsMean = "as it would be run; change: against the fitted fan now; spare: more flow at full speed; fit: checks passed, to be looked at, open. " +
+const columnsMean = "each fan as it would be run; change: against the fitted fan now; spare: more flow at full speed; fit: checks passed, to be looked at, open. " +
 	"Order: whole dB%s first, all that is too quiet to matter alike; then fewer estimates, more spare, lower price"
 
 // columnsMean explains the columns that this ranking has.

@@ -18,14 +18,22 @@ func (d *System) sureFacts() facts {
 	if s == nil {
 		return f
 	}
-	said := []string{"present flow " + spanText(scaledBand(s.Now, perHour), 1) + " m³/h", "needed flow " + spanText(scaledBand(s.Need, perHour), 1) + " m³/h"}
+	var said []string
+	if len(d.System.Others) > 0 || d.System.OneSided { // else the band of the way says it
+		said = append(said, "present flow "+spanText(scaledBand(s.Now, perHour), 1)+" m³/h")
+	}
+	if d.NeedFrom != "" {
+		said = append(said, "needed flow "+spanText(scaledBand(s.Need, perHour), 1)+" m³/h")
+	}
 	if !math.IsNaN(s.Level.Middle) {
 		said = append(said, "level of the fitted fan "+spanText(s.Level, 1)+" dB(A)")
 	}
 	if !math.IsNaN(s.Over.Middle) {
 		said = append(said, "hottest spot at the worst "+spanText(s.Over, 1)+" K against its limit")
 	}
-	f.add("sure", fmt.Sprintf("in 8 of 10 of %d draws of what is not certain: %s", s.Draws, strings.Join(said, "; ")))
+	if len(said) > 0 {
+		f.add("sure", fmt.Sprintf("in 8 of 10 of %d draws of what is not certain: %s", s.Draws, strings.Join(said, "; ")))
+	}
 	if said := causesText(s.Causes, "of the fitted fan as found"); said != "" {
 		f.add("unsure by", said)
 	}
