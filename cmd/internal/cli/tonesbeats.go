@@ -17,6 +17,10 @@ const mostOrder = 3
 // ±10 % is the tolerance of labels (common practice).
 const unsureSpeed = 0.1
 
+// oneSpeed is how far the speeds of two fans may lie apart that are worth
+// regulating to one (common practice).
+const oneSpeed = 0.1
+
 // beatsOf lists the pairs of fans whose tones are heard to beat, or may be where
 // a speed was not measured.
 func beatsOf(fans []match.Turning) []view.Beat {
@@ -66,7 +70,7 @@ func newBeat(fans []match.Turning, i, j, orderI, orderJ int) view.Beat {
 	}
 	f, g := quantity.Frequency(low.Hz), quantity.Frequency(high.Hz)
 	b := view.Beat{Low: low, High: high, Beat: float64(acoustics.Beat(f, g)), Heard: acoustics.HowHeard(f, g)}
-	b.SameBlades = fans[i].Blades == fans[j].Blades && orderI == orderJ
+	b.OneSpeed = fans[i].Blades == fans[j].Blades && orderI == orderJ && high.Turns/low.Turns-1 <= oneSpeed
 	b.Steady, b.Distinct = slowerThan(fans[low.Fan].Blades*float64(low.Order), high.Hz)
 	return b
 }

@@ -29,11 +29,11 @@ type Hum struct {
 
 // Beat is two tones of two fans that are heard together.
 type Beat struct {
-	Low, High  BeatTone
-	Beat       float64 // Hz
-	Heard      acoustics.Hearing
-	Unsure     bool // a speed is not measured, so that they may beat
-	SameBlades bool // one speed for both makes one tone
+	Low, High BeatTone
+	Beat      float64 // Hz
+	Heard     acoustics.Hearing
+	Unsure    bool // a speed is not measured, so that they may beat
+	OneSpeed  bool // both can be regulated to one speed, which makes one tone
 	// Steady and Distinct are the speeds in 1/s of the fan with the lower tone at
 	// or below which nothing fluctuates any more, and there are two tones; 0 where
 	// it would have to stop.
@@ -201,9 +201,16 @@ func beatText(b *Beat, fans []match.Turning) string {
 	return said
 }
 
+// roughest is the beat in Hz that is heard the roughest; beyond, it takes no mend.
+// Fastl, Zwicker, Psychoacoustics.
+const roughest = 70
+
 // mends lists what ends a beat; low names the fan with the lower tone.
 func (b *Beat) mends(low string) []string {
 	var speeds, ways []string
+	if b.Beat > roughest {
+		return nil
+	}
 	if b.Heard != acoustics.Rough && b.Steady > 0 {
 		speeds = append(speeds, rpm(b.Steady)+" or less (rough at most)")
 	}
@@ -213,7 +220,7 @@ func (b *Beat) mends(low string) []string {
 	if len(speeds) > 0 {
 		ways = append(ways, fmt.Sprintf("slow %s from %s to %s, if its cooling allows", low, rpm(b.Low.Turns), strings.Join(speeds, " or ")))
 	}
-	if b.SameBlades {
+	if b.OneSpeed {
 		ways = append(ways, "regulate both to one speed")
 	}
 	return ways

@@ -114,7 +114,7 @@ func beatsJSON(beats []Beat, fans []match.Turning) List[beatJSON] {
 			}
 			return Number(60 * turns)
 		}
-		list = append(list, beatJSON{side(b.Low), side(b.High), Number(b.Beat), b.Heard.String(), b.Unsure, some(b.Steady), some(b.Distinct), b.SameBlades})
+		list = append(list, beatJSON{side(b.Low), side(b.High), Number(b.Beat), b.Heard.String(), b.Unsure, some(b.Steady), some(b.Distinct), b.OneSpeed})
 	}
 	return list
 }
