@@ -154,7 +154,7 @@ func (b *Builder) swap() error {
 	if err := syncFolder(b.dir); err != nil {
 		return err
 	}
-	if err := writeSynced(filepath.Join(b.dir, currentFile), []byte(generationName(b.number)+"\n")); err != nil {
+	if err := writeSynced(filepath.Join(b.dir, currentFile), encodePointer(b.number)); err != nil {
 		return err
 	}
 	b.folder = "" // no longer ours to remove

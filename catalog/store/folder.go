@@ -97,9 +97,9 @@ func live(dir string) (int, error) {
 	if err != nil {
 		return 0, fmt.Errorf("open catalogue: %w", err)
 	}
-	n, ok := generationNumber(strings.TrimSuffix(string(b), "\n"))
-	if !ok {
-		return 0, &DamagedError{path, fmt.Sprintf("it names %.40q, which is no generation", b)}
+	n, reason := decodePointer(b)
+	if reason != "" {
+		return 0, &DamagedError{path, reason}
 	}
 	return n, nil
 }
