@@ -9,14 +9,14 @@ import (
 )
 
 // benchRows are n rows of invented parts, the same at every run.
-func benchRows(n int) []Row {
+func benchRows(n int) []row {
 	r := rand.New(rand.NewPCG(1, 2))
 	makers := []string{"Nordwind", "Halvorsen", "Brümmer", "Cécile", "Tarsus", "Odalys"}
 	bearings := []string{"ball bearing", "sleeve bearing", "fluid bearing, long life"}
-	rows := make([]Row, n)
+	rows := make([]row, n)
 	for i := range rows {
 		size, depth, volts := 40+10*r.IntN(9), 10+5*r.IntN(5), 12*(1+r.IntN(4))
-		rows[i] = Row{
+		rows[i] = row{
 			Part:  fmt.Sprintf("%c%c-%04d/%02d", 'A'+r.IntN(26), 'A'+r.IntN(26), r.IntN(10000), r.IntN(100)),
 			Codes: []string{fmt.Sprintf("%03d-%05d", r.IntN(1000), r.IntN(100000))},
 			Texts: []string{
@@ -31,13 +31,11 @@ func benchRows(n int) []Row {
 func BenchmarkBuild10k(b *testing.B) {
 	rows := benchRows(10_000)
 	for b.Loop() {
-		w, err := NewBuilder(filepath.Join(b.TempDir(), "words"), 2)
+		w, err := NewBuilder(filepath.Join(b.TempDir(), "words"))
 		if err != nil {
 			b.Fatal(err)
 		}
-		for i, r := range rows {
-			w.Add(i, r)
-		}
+		shelve(w, rows, 2048)
 		if err := w.Close(); err != nil {
 			b.Fatal(err)
 		}
@@ -47,7 +45,7 @@ func BenchmarkBuild10k(b *testing.B) {
 
 func BenchmarkSearch10k(b *testing.B) {
 	rows := benchRows(10_000)
-	x := build(b, rows, 2)
+	x := build(b, rows, 2048)
 	for _, text := range []string{rows[77].Part, rows[77].Part[:5], "nordwind 60mm 12v", "bearing", "bearnig"} {
 		b.Run(text, func(b *testing.B) {
 			for b.Loop() {

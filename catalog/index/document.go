@@ -6,45 +6,38 @@ import (
 	bleve "github.com/blevesearch/bleve_index_api"
 )
 
-// The two fields of the index.
-const (
-	partField = "p" // one term: the part's key
-	wordField = "w"
-)
+// wordField is the one field of the index.
+const wordField = "w"
 
 const idField = "_id" // the engine's own
 
-// rowID is how a row number stands in the index.
-func rowID(row uint32) string {
-	return string(binary.BigEndian.AppendUint32(nil, row))
+// textID is how the number of a text stands in the index.
+func textID(text uint32) string {
+	return string(binary.BigEndian.AppendUint32(nil, text))
 }
 
-func rowOf(id string) (row uint32, ok bool) {
+func textOf(id string) (text uint32, ok bool) {
 	if len(id) != 4 {
 		return 0, false
 	}
 	return binary.BigEndian.Uint32([]byte(id)), true
 }
 
-// document is a row as the engine takes it, its words already cut.
+// document is a text as the engine takes it, its words already cut.
 type document struct {
 	id     string
-	fields [3]field
+	fields [2]field
 }
 
-func newDocument(row uint32, r *Row) *document {
-	id := rowID(row)
-	d := &document{id: id, fields: [3]field{
+func newDocument(number uint32, text string) *document {
+	id := textID(number)
+	d := &document{id: id, fields: [2]field{
 		newField(idField, bleve.IndexField|bleve.StoreField, 1),
-		newField(partField, bleve.IndexField, 1),
-		newField(wordField, bleve.IndexField, 48),
+		newField(wordField, bleve.IndexField, 16),
 	}}
 	d.fields[0].value = []byte(id)
 	d.fields[0].add(id)
-	if k := key(r.Part); k != "" {
-		d.fields[1].add(k)
-	}
-	r.terms(d.fields[2].add)
+	addText(text, d.fields[1].add)
 	return d
 }
 
@@ -72,7 +65,7 @@ type field struct {
 	options bleve.FieldIndexingOptions
 	value   []byte
 	terms   bleve.TokenFrequencies
-	spare   []bleve.TokenFreq // made together: rows have many words
+	spare   []bleve.TokenFreq // made together: texts have many words
 	bytes   []byte            // of the words
 }
 
@@ -86,7 +79,7 @@ func (f *field) add(term string) {
 		return
 	}
 	if len(f.spare) == 0 {
-		f.spare = make([]bleve.TokenFreq, 64)
+		f.spare = make([]bleve.TokenFreq, 32)
 	}
 	t := &f.spare[0]
 	f.spare = f.spare[1:]

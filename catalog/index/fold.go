@@ -45,7 +45,7 @@ func fold(text string) (plain, german string) {
 	return p.String(), g.String()
 }
 
-func isASCII(s string) bool {
+func isASCII[T string | []byte](s T) bool {
 	for i := range len(s) {
 		if s[i] >= utf8.RuneSelf {
 			return false

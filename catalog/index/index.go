@@ -1,13 +1,10 @@
 package index
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
-	"os"
-	"path/filepath"
-	"slices"
+	"runtime"
 	"sync"
 )
 
@@ -15,7 +12,11 @@ import (
 var ErrDamaged = errors.New("word index is damaged")
 
 // Index is an index open for reading. It is safe for several goroutines.
-type Index struct{ shards []*shard }
+type Index struct {
+	shards []*shard
+	texts  int
+	rows   Rows
+}
 
 // Hit is a row that was found.
 type Hit struct {
@@ -23,27 +24,21 @@ type Hit struct {
 	Match Match
 }
 
-// Open opens the index in dir, which must hold the given number of rows.
-// Errors wrap ErrDamaged.
-func Open(dir string, rows int) (*Index, error) {
-	folders, err := os.ReadDir(dir)
+// Open opens the index in dir, which must hold the given number of texts, for
+// the rows that have them. Errors wrap ErrDamaged.
+func Open(dir string, texts int, rows Rows) (*Index, error) {
+	shards, err := openShards(dir)
 	if err != nil {
 		return nil, damaged(err)
 	}
-	x := &Index{}
+	x := &Index{shards: shards, texts: texts, rows: rows}
 	documents := uint64(0)
-	for _, folder := range folders {
-		s, err := openShard(filepath.Join(dir, folder.Name()))
-		if err != nil {
-			_ = x.Close()
-			return nil, damaged(fmt.Errorf("shard %s: %w", folder.Name(), err))
-		}
-		x.shards = append(x.shards, s)
+	for _, s := range shards {
 		documents += s.documents
 	}
-	if documents != uint64(rows) {
+	if documents != uint64(texts) {
 		_ = x.Close()
-		return nil, damaged(fmt.Errorf("it holds %d rows, not %d", documents, rows))
+		return nil, damaged(fmt.Errorf("it holds %d texts, not %d", documents, texts))
 	}
 	return x, nil
 }
@@ -52,71 +47,107 @@ func damaged(err error) error { return fmt.Errorf("%w: %w", ErrDamaged, err) }
 
 // Close ends reading.
 func (x *Index) Close() error {
-	var errs []error
-	for _, s := range x.shards {
-		errs = append(errs, s.close())
-	}
+	shards := x.shards
 	x.shards = nil
-	return errors.Join(errs...)
+	return closeShards(shards)
 }
 
 // Search finds the rows that hold every word of text, best matches first,
 // equal ones by row number. A text without letters or digits finds nothing.
-// Errors: *TextError; the context's; ErrDamaged.
+// Errors: *TextError; the context's; those of the rows; ErrDamaged.
 func (x *Index) Search(ctx context.Context, text string) ([]Hit, error) {
 	q, err := parse(text)
 	if err != nil || len(q.words) == 0 {
 		return nil, err
 	}
-	hits, err := x.run(ctx, func(l *lookup) found { return l.strict(q) })
+	t := &texts{shards: x.shards, ctx: ctx, size: x.texts + 1, found: map[wordQuestion]rowSet{}}
+	hits, err := x.run(t, func(l *lookup) found { return l.strict(q) })
 	if err != nil || len(hits) > 0 {
 		return hits, err
 	}
-	return x.run(ctx, func(l *lookup) found { return l.near(q) })
+	return x.run(t, func(l *lookup) found { return l.near(q) })
 }
 
-// run searches all shards at once and puts their hits in order.
-func (x *Index) run(ctx context.Context, search func(*lookup) found) ([]Hit, error) {
-	hits := make([][]Hit, len(x.shards))
-	errs := make([]error, len(x.shards))
+// stretch is what one goroutine searches: some groups one behind the other.
+type stretch struct {
+	chunks []chunkFound
+	err    error
+}
+
+// chunkFound is what was found in a chunk: each row by its best match.
+type chunkFound struct {
+	first int // row
+	found found
+}
+
+// run searches all groups, on all processors, and puts the hits in order.
+func (x *Index) run(t *texts, search func(*lookup) found) ([]Hit, error) {
+	groups := x.rows.Groups()
+	stretches := make([]stretch, min(runtime.GOMAXPROCS(0), groups))
 	var wg sync.WaitGroup
-	for i, s := range x.shards {
+	for i := range stretches {
+		s := &stretches[i]
+		begin, end := i*groups/len(stretches), (i+1)*groups/len(stretches)
 		wg.Go(func() {
-			l := &lookup{shard: s, ctx: ctx}
-			hits[i] = l.hits(search(l))
-			errs[i] = l.err
+			for n := begin; n < end && s.err == nil; n++ {
+				s.err = x.rows.Group(n, func(c Chunk) error { return s.search(t, c, search) })
+			}
 		})
 	}
 	wg.Wait()
-	if err := ctx.Err(); err != nil {
-		return nil, err
+	var chunks []chunkFound
+	for _, s := range stretches {
+		if s.err != nil {
+			return nil, s.err
+		}
+		chunks = append(chunks, s.chunks...)
 	}
-	if err := errors.Join(errs...); err != nil {
-		return nil, damaged(err)
-	}
-	all := slices.Concat(hits...)
-	slices.SortFunc(all, func(a, b Hit) int {
-		return cmp.Or(cmp.Compare(b.Match, a.Match), cmp.Compare(a.Row, b.Row))
-	})
-	return all, nil
+	return hitsOf(chunks), nil
 }
 
-// hits gives each row found once, by its best match.
-func (l *lookup) hits(f found) []Hit {
-	var hits []Hit
-	seen := l.set()
-	for match := Exact; match >= NearWords && l.err == nil; match-- {
-		set := f[match]
-		if set == nil {
-			continue
+// hitsOf lists what was found, better matches first.
+func hitsOf(chunks []chunkFound) []Hit {
+	n := 0
+	for _, c := range chunks {
+		for _, set := range c.found {
+			n += set.len()
 		}
-		set.without(seen)
-		seen.or(set)
-		l.err = set.each(func(doc uint64) error {
-			row, err := l.row(doc)
-			hits = append(hits, Hit{row, match})
-			return err
-		})
+	}
+	if n == 0 {
+		return nil
+	}
+	hits := make([]Hit, 0, n)
+	for match := Exact; match >= NearWords; match-- {
+		for _, c := range chunks {
+			c.found[match].each(func(row int) { hits = append(hits, Hit{c.first + row, match}) })
+		}
 	}
 	return hits
+}
+
+// search searches a chunk.
+func (s *stretch) search(t *texts, c Chunk, search func(*lookup) found) error {
+	if err := t.ctx.Err(); err != nil {
+		return err
+	}
+	l := newLookup(t, c)
+	f := search(l)
+	if l.err == nil {
+		s.chunks = append(s.chunks, chunkFound{c.First, f.best(l.keys.rows)})
+		return nil
+	}
+	if err := t.ctx.Err(); err != nil {
+		return err
+	}
+	return damaged(l.err)
+}
+
+// best keeps of each row the best match alone.
+func (f found) best(rows int) found {
+	seen := newRowSet(rows)
+	for match := Exact; match >= NearWords; match-- {
+		f[match].without(seen)
+		seen.or(f[match])
+	}
+	return f
 }

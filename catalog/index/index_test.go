@@ -3,8 +3,10 @@ package index
 import (
 	"context"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -13,7 +15,7 @@ import (
 )
 
 // shelf is a small invented catalogue. Its order is its row numbers.
-var shelf = []Row{
+var shelf = []row{
 	{Part: "AB-6025/12", Codes: []string{"77-1040"}, Texts: []string{"Nordwind", "axial 60x60x25 60mm 12V DC", "Ball bearing, low noise"}},
 	{Part: "AB-6025/24", Texts: []string{"Nordwind", "axial 60x60x25 60mm 24V DC", "Ball bearing"}},
 	{Part: "AB60-2512S", Texts: []string{"Halvorsen", "axial 12V", "sleeve bearing, 60 × 60 × 25 mm, 3 pin"}},
@@ -21,27 +23,6 @@ var shelf = []Row{
 	{Part: "QX1225", Texts: []string{"Cécile & fils", "ventilateur centrifuge; câble 300 mm"}},
 	{Part: "bearing-7", Texts: []string{"Nordwind", "spare plate"}},
 	{Part: "风扇9", Texts: []string{"散热风扇 12V"}},
-}
-
-func build(t testing.TB, rows []Row, shards int) *Index {
-	t.Helper()
-	dir := filepath.Join(t.TempDir(), "words")
-	b, err := NewBuilder(dir, shards)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for i, r := range rows {
-		b.Add(i, r)
-	}
-	if err := b.Close(); err != nil {
-		t.Fatal(err)
-	}
-	x, err := Open(dir, len(rows))
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { x.Close() })
-	return x
 }
 
 func search(t testing.TB, x *Index, text string) []Hit {
@@ -101,8 +82,8 @@ func TestSearch(t *testing.T) {
 		{"only signs", "-- / **", nil},
 		{"broken text", "ball\xff\x00noise", []Hit{{0, Words}}},
 	}
-	for _, shards := range []int{1, 3} {
-		x := build(t, shelf, shards)
+	for _, perChunk := range []int{1, 3, 100} {
+		x := build(t, shelf, perChunk)
 		for _, tt := range tests {
 			if got := search(t, x, tt.text); !cmp.Equal(got, tt.want) {
 				t.Errorf("%s: Search(%q) = %v, want %v", tt.name, tt.text, got, tt.want)
@@ -112,10 +93,24 @@ func TestSearch(t *testing.T) {
 }
 
 func TestUmlautSpelledOutInTheRow(t *testing.T) {
-	x := build(t, []Row{{Part: "A1", Texts: []string{"Radialluefter, Strasse"}}}, 1)
+	x := build(t, []row{{Part: "A1", Texts: []string{"Radialluefter, Strasse"}}}, 1)
 	for _, text := range []string{"Radiallüfter", "radialluefter", "Straße"} {
 		if got := search(t, x, text); len(got) != 1 {
 			t.Errorf("Search(%q) = %v, want the one row", text, got)
+		}
+	}
+}
+
+func TestTypingErrorInATail(t *testing.T) {
+	x := build(t, []row{{Part: "QX-nord-wind"}, {Part: "QX-nord/west", Codes: []string{"nor dwinp"}}}, 1)
+	for text, want := range map[string][]Hit{
+		"nordwint": {{0, NearWords}, {1, NearWords}}, // "nordwind" from behind QX, and the code
+		"nordwesd": {{1, NearWords}},
+		"qxnord":   {{0, Prefix}, {1, Prefix}},
+		"ordwind":  {{0, NearWords}},
+	} {
+		if got := search(t, x, text); !cmp.Equal(got, want) {
+			t.Errorf("Search(%q) = %v, want %v", text, got, want)
 		}
 	}
 }
@@ -136,7 +131,7 @@ func TestTextLimits(t *testing.T) {
 func TestRowLimits(t *testing.T) {
 	long := strings.Repeat("ß", maxTerm) // folds to twice the runes
 	many := strings.Repeat("alpha-9 ", 5) + strings.Repeat("word ", 3*maxTerms)
-	x := build(t, []Row{{Part: long, Texts: []string{many, strings.Repeat("é", 3*maxTerm)}}, {Part: "B2"}}, 1)
+	x := build(t, []row{{Part: long, Texts: []string{many, strings.Repeat("é", 3*maxTerm)}}, {Part: "B2"}}, 1)
 	for _, text := range []string{long, "word", "alpha", strings.Repeat("e", maxTerm+5)} {
 		if got := search(t, x, text); len(got) != 1 || got[0].Row != 0 {
 			t.Errorf("Search(%.20q) = %v, want row 0", text, got)
@@ -145,34 +140,52 @@ func TestRowLimits(t *testing.T) {
 }
 
 func TestWordsAreClipped(t *testing.T) {
-	d := newDocument(1, &Row{Part: strings.Repeat("p", 500), Texts: []string{strings.Repeat("é", 500), strings.Repeat("风", 50) + strings.Repeat("7", 500)}})
-	for _, f := range d.fields {
-		for term := range f.terms {
+	for _, text := range []string{strings.Repeat("é", 500), strings.Repeat("风", 50) + strings.Repeat("7", 500)} {
+		for term := range newDocument(1, text).fields[1].terms {
 			if len(term) > maxTerm {
-				t.Errorf("field %s holds a word of %d bytes", f.name, len(term))
+				t.Errorf("%.20q gives a word of %d bytes", text, len(term))
 			}
 		}
 	}
 }
 
-func TestManyShardsGiveTheSame(t *testing.T) {
-	var rows []Row
-	for i := range 3000 {
+// More different texts than one shard takes, and than are remembered.
+func TestManyTexts(t *testing.T) {
+	var rows []row
+	filler := strings.Repeat("filler ", 80)
+	for i := range shardTexts + 40*batchTexts {
 		r := shelf[i%len(shelf)]
-		r.Texts = append([]string{strings.Repeat("n", 1+i%5)}, r.Texts...)
+		r.Texts = append([]string{fmt.Sprintf("n%d %s", i, filler)}, r.Texts...)
 		rows = append(rows, r)
 	}
-	one, four := build(t, rows, 1), build(t, rows, 4)
-	for _, text := range []string{"nordwind", "AB-6025/12", "nnn ball", "bearnig"} {
-		a, b := search(t, one, text), search(t, four, text)
-		if len(a) == 0 || !slices.Equal(a, b) {
-			t.Errorf("Search(%q): one shard gives %d hits, four %d; they differ", text, len(a), len(b))
+	x := build(t, rows, 1000)
+	if len(x.shards) < 2 && runtime.GOMAXPROCS(0) > 1 {
+		t.Errorf("%d texts stand in %d shard", x.texts, len(x.shards))
+	}
+	if x.texts < len(rows)+3 || x.texts > 2*len(rows) {
+		t.Errorf("%d rows with a text of their own have %d texts", len(rows), x.texts)
+	}
+	last := len(rows) - 1
+	for text, want := range map[string]func(i int) Match{
+		"n1771 filler":           func(i int) Match { return map[bool]Match{true: Words}[i == 1771] },
+		fmt.Sprint("n", last):    func(i int) Match { return map[bool]Match{true: Words}[i == last] },
+		"halvorsen":              func(i int) Match { return map[bool]Match{true: Words}[i%len(shelf) == 2] },
+		"AB-6025/24 filler ball": func(i int) Match { return map[bool]Match{true: Exact}[i%len(shelf) == 1] },
+	} {
+		var hits []Hit
+		for i := range rows {
+			if m := want(i); m > 0 {
+				hits = append(hits, Hit{i, m})
+			}
+		}
+		if got := search(t, x, text); !slices.Equal(got, hits) {
+			t.Errorf("Search(%q) gives %d hits, want %d", text, len(got), len(hits))
 		}
 	}
 }
 
 func TestNoRows(t *testing.T) {
-	x := build(t, nil, 2)
+	x := build(t, nil, 1)
 	if got := search(t, x, "anything"); got != nil {
 		t.Errorf("an empty index finds %v", got)
 	}
@@ -180,49 +193,90 @@ func TestNoRows(t *testing.T) {
 
 func TestDamage(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "words")
-	b, err := NewBuilder(dir, 1)
+	b, err := NewBuilder(dir)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for i, r := range shelf {
-		b.Add(i, r)
-	}
+	rows := shelve(b, shelf, 3)
 	if err := b.Close(); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Open(dir, len(shelf)+1); !errors.Is(err, ErrDamaged) {
-		t.Errorf("Open with a row too few = %v, want ErrDamaged", err)
+	texts := b.Texts()
+	if _, err := Open(dir, texts+1, rows); !errors.Is(err, ErrDamaged) {
+		t.Errorf("Open with a text too few = %v, want ErrDamaged", err)
 	}
 	bolt := filepath.Join(dir, "00", "root.bolt")
 	if err := os.WriteFile(bolt, []byte("no index"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Open(dir, len(shelf)); !errors.Is(err, ErrDamaged) {
+	if _, err := Open(dir, texts, rows); !errors.Is(err, ErrDamaged) {
 		t.Errorf("Open over a broken file = %v, want ErrDamaged", err)
 	}
 	os.Remove(bolt)
-	if _, err := Open(dir, len(shelf)); !errors.Is(err, ErrDamaged) {
+	if _, err := Open(dir, texts, rows); !errors.Is(err, ErrDamaged) {
 		t.Errorf("Open without a file = %v, want ErrDamaged", err)
 	}
 	if _, err := os.Stat(bolt); err == nil {
 		t.Error("Open made the file that was missing")
 	}
-	if _, err := Open(filepath.Join(dir, "nowhere"), 0); !errors.Is(err, ErrDamaged) {
+	if _, err := Open(filepath.Join(dir, "nowhere"), 0, rows); !errors.Is(err, ErrDamaged) {
 		t.Errorf("Open of no folder = %v, want ErrDamaged", err)
 	}
 }
 
+// What the catalogue keeps for the index may be damaged too.
+func TestDamagedRows(t *testing.T) {
+	x := build(t, shelf, 100)
+	whole := x.rows.(shelves)[0]
+	for name, change := range map[string]func(c *Chunk){
+		"keys cut short":     func(c *Chunk) { c.Keys = c.Keys[:len(c.Keys)-1] },
+		"keys of other rows": func(c *Chunk) { c.Keys = new(KeyWriter).Take() },
+		"codes cut short":    func(c *Chunk) { c.Slots[1].Codes = c.Slots[1].Codes[1:] },
+		"code too high":      func(c *Chunk) { c.Slots[1].Codes[2] = 99 },
+		"width":              func(c *Chunk) { c.Slots[1].Width = 7 },
+		"texts cut short":    func(c *Chunk) { c.Slots[0].Texts = c.Slots[0].Texts[1:] },
+	} {
+		c := whole
+		c.Slots = slices.Clone(c.Slots)
+		c.Slots[1].Codes = slices.Clone(c.Slots[1].Codes)
+		change(&c)
+		x.rows = shelves{c}
+		if _, err := x.Search(context.Background(), "axial nordwind"); !errors.Is(err, ErrDamaged) {
+			t.Errorf("%s: Search gives %v, want ErrDamaged", name, err)
+		}
+	}
+}
+
+// FuzzKeys: no bytes make the reader of keys panic.
+func FuzzKeys(f *testing.F) {
+	var w KeyWriter
+	for _, r := range shelf {
+		w.Add(r.Part, r.Codes...)
+	}
+	f.Add(w.Take(), "6025")
+	f.Add([]byte{}, "a")
+	f.Fuzz(func(t *testing.T, b []byte, text string) {
+		k, err := readKeys(b)
+		if err != nil || text == "" {
+			return
+		}
+		k.find(text)
+		k.nearPart(text)
+		k.nearWord(text)
+	})
+}
+
 func TestAbort(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "words")
-	b, err := NewBuilder(dir, 2)
+	b, err := NewBuilder(dir)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for i := range 2 * batchRows {
-		b.Add(i, shelf[0])
+	for i := range 2 * batchTexts {
+		b.Text(fmt.Append(nil, "text ", i))
 	}
 	b.Abort()
-	if _, err := Open(dir, 2*batchRows); !errors.Is(err, ErrDamaged) {
+	if _, err := Open(dir, 2*batchTexts, shelves{}); !errors.Is(err, ErrDamaged) {
 		t.Errorf("an aborted index opens: %v", err)
 	}
 }
@@ -262,9 +316,8 @@ func FuzzOwnWords(f *testing.F) {
 	f.Add("AB-6025/12", "Lüfter, 60 × 60 mm")
 	f.Add("9散热", "ŁØDÝ ½ x1y2z3")
 	f.Fuzz(func(t *testing.T, part, text string) {
-		r := Row{Part: part, Texts: []string{text}}
-		held := map[string]bool{}
-		r.terms(func(term string) { held[term] = true })
+		r := row{Part: part, Texts: []string{text}}
+		held := r.wordsOf()
 		q, err := parse(text)
 		if err != nil {
 			return

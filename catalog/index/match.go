@@ -20,21 +20,21 @@ const minNear = 4
 // where it is the whole text.
 const minPrefix = 2
 
-// found holds the rows one search finds in a shard, by match.
+// found holds the rows one search finds in a chunk, by match.
 type found [Exact + 1]rowSet
 
 // strict finds the rows that hold every word of q, or whose part number the
 // whole text is or begins.
 func (l *lookup) strict(q query) found {
 	f := found{Words: l.set(), Prefix: l.set(), Exact: l.set()}
-	every := l.every(q, func(a asked, last bool) rowSet { return l.word(q, a, last, f[Exact], f[Prefix]) })
+	every := every(l, q.words, func(a asked) rowSet { return l.word(q, a, f[Exact], f[Prefix]) })
 	f[Exact].and(every)
 	f[Prefix].and(every)
 	f[Words].or(every)
 	if len(q.words) > 1 { // a part number may be written with blanks
-		l.addTerm(f[Exact], partField, q.whole)
-		l.addPrefix(f[Prefix], partField, q.whole)
-		l.addPrefix(f[Words], wordField, q.whole)
+		l.addPart(f[Exact], q.whole)
+		l.addPartBegins(f[Prefix], q.whole)
+		l.addWordBegins(f[Words], q.whole)
 	}
 	return f
 }
@@ -44,26 +44,30 @@ func (l *lookup) strict(q query) found {
 func (l *lookup) near(q query) found {
 	f := found{NearPart: l.set()}
 	if len(q.whole) >= minNear {
-		l.addNear(f[NearPart], partField, q.whole)
+		l.addNearPart(f[NearPart], q.whole)
 	}
 	unused := l.set()
-	f[NearWords] = l.every(q, func(a asked, last bool) rowSet {
-		set := l.word(q, a, last, unused, unused)
+	f[NearWords] = every(l, q.words, func(a asked) rowSet {
+		set := l.word(q, a, unused, unused)
 		l.nearWord(a, set)
 		return set
 	})
 	return f
 }
 
-// every gives the rows that find gives for all words of q.
-func (l *lookup) every(q query, find func(a asked, last bool) rowSet) rowSet {
+// every gives the rows that find gives for all of a list; none for an empty one.
+// Once there are none left it looks no further.
+func every[T any](l *lookup, list []T, find func(T) rowSet) rowSet {
 	var every rowSet
-	for i, a := range q.words {
-		set := find(a, i == len(q.words)-1)
+	for _, item := range list {
+		set := find(item)
 		if every == nil {
 			every = set
 		} else {
 			every.and(set)
+		}
+		if every.empty() {
+			break
 		}
 	}
 	if every == nil {
@@ -74,21 +78,21 @@ func (l *lookup) every(q query, find func(a asked, last bool) rowSet) rowSet {
 
 // word gives the rows that hold an asked word in any spelling. Those whose
 // part number it is or begins are also added to exact and prefix.
-func (l *lookup) word(q query, a asked, last bool, exact, prefix rowSet) rowSet {
+func (l *lookup) word(q query, a asked, exact, prefix rowSet) rowSet {
 	set := l.set()
 	for _, s := range a.spellings {
-		l.addTerm(exact, partField, s.key)
+		l.addPart(exact, s.key)
 		if len(s.key) >= minPrefix || len(q.words) == 1 {
 			begun := l.set()
-			l.addPrefix(begun, partField, s.key)
+			l.addPartBegins(begun, s.key)
 			prefix.or(begun)
 			set.or(begun)
 		}
-		l.addTerm(set, wordField, s.key)
-		if last && len(s.key) >= minPrefix {
-			l.addPrefix(set, wordField, s.key)
+		l.addWord(set, s.key)
+		if a.last && len(s.key) >= minPrefix {
+			l.addWordBegins(set, s.key)
 		}
-		set.or(l.separated(s, last))
+		set.or(l.separated(s, a.last))
 	}
 	return set
 }
@@ -96,38 +100,23 @@ func (l *lookup) word(q query, a asked, last bool, exact, prefix rowSet) rowSet 
 // separated gives the rows that hold each word of a spelling; the last of a
 // text may be the beginning of one.
 func (l *lookup) separated(s spelling, last bool) rowSet {
-	var every rowSet
-	for i, r := range s.words {
+	return every(l, s.words, func(r required) rowSet {
 		set := l.paired(r)
-		l.addTerm(set, wordField, r.text)
-		if last && i == len(s.words)-1 && i > 0 && len(r.text) >= minPrefix {
-			l.addPrefix(set, wordField, r.text)
+		l.addWord(set, r.text)
+		if last && r.tail && len(r.text) >= minPrefix {
+			l.addWordBegins(set, r.text)
 		}
-		if every == nil {
-			every = set
-		} else {
-			every.and(set)
-		}
-	}
-	return every
+		return set
+	})
 }
 
 // paired gives the rows that hold all pairs of a word; none where it has none.
 func (l *lookup) paired(r required) rowSet {
-	var every rowSet
-	for _, pair := range r.pairs {
+	return every(l, r.pairs, func(pair string) rowSet {
 		set := l.set()
-		l.addTerm(set, wordField, pair)
-		if every == nil {
-			every = set
-		} else {
-			every.and(set)
-		}
-	}
-	if every == nil {
-		return l.set()
-	}
-	return every
+		l.addWord(set, pair)
+		return set
+	})
 }
 
 // nearWord adds the rows that hold an asked word with one typing error: as a
@@ -138,9 +127,9 @@ func (l *lookup) nearWord(a asked, to rowSet) {
 		if len(s.key) < minNear {
 			continue
 		}
-		l.addNear(to, partField, s.key)
+		l.addNearPart(to, s.key)
 		if len(s.words) == 1 && s.words[0].letters {
-			l.addNear(to, wordField, s.key)
+			l.addNearWord(to, s.key)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package index
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -21,7 +22,9 @@ func (e *TextError) Error() string { return "search text: " + e.Reason }
 // Hint names the mend.
 func (e *TextError) Hint() string { return "ask for a part number or a few words" }
 
-// query is an asked text, cut into words.
+// query is an asked text, cut into words. Of what must all be found the longest
+// stands first: it is the rarest, and where it is not found the others need not
+// be looked for.
 type query struct {
 	whole string  // key of the whole text
 	words []asked // as blanks separate them
@@ -29,7 +32,10 @@ type query struct {
 
 // asked is one word of a query in its spellings: one, or two where it holds an
 // umlaut.
-type asked struct{ spellings []spelling }
+type asked struct {
+	spellings []spelling
+	last      bool // of the query
+}
 
 type spelling struct {
 	key   string // without separators
@@ -42,6 +48,7 @@ type required struct {
 	text    string
 	pairs   []string
 	letters bool // no digits
+	tail    bool // the last of several words between separators
 }
 
 func parse(text string) (query, error) {
@@ -67,7 +74,15 @@ func parse(text string) (query, error) {
 	if n := len(q.words); n > maxWords {
 		return query{}, &TextError{fmt.Sprintf("%d words, at most %d", n, maxWords)}
 	}
+	if len(q.words) > 0 {
+		q.words[len(q.words)-1].last = true
+	}
+	longestFirst(q.words, func(a asked) string { return a.spellings[0].key })
 	return q, nil
+}
+
+func longestFirst[T any](list []T, text func(T) string) {
+	slices.SortStableFunc(list, func(a, b T) int { return len(text(b)) - len(text(a)) })
 }
 
 // spell gives a folded word as it is asked for; not ok where it holds neither
@@ -79,6 +94,8 @@ func spell(folded string) (s spelling, ok bool) {
 	}
 	s.key = clip(join(pieces))
 	words(pieces, func(word []piece) { s.words = append(s.words, requiredOf(word)) })
+	s.words[len(s.words)-1].tail = len(s.words) > 1
+	longestFirst(s.words, func(r required) string { return r.text })
 	return s, true
 }
 
@@ -90,6 +107,7 @@ func requiredOf(word []piece) required {
 		}
 		r.pairs = append(r.pairs, clip(word[i-1].text+word[i].text))
 	}
+	longestFirst(r.pairs, func(pair string) string { return pair })
 	return r
 }
 

@@ -2,15 +2,33 @@ package index
 
 import "math/bits"
 
-// rowSet is a set of the documents of one shard.
+// rowSet is a set of the rows of one chunk, or of the texts of an index.
 type rowSet []uint64
 
-func newRowSet(documents uint64) rowSet { return make(rowSet, (documents+63)/64) }
+func newRowSet(size int) rowSet { return make(rowSet, (size+63)/64) }
 
-func (s rowSet) add(doc uint64) { s[doc/64] |= 1 << (doc % 64) }
+func (s rowSet) add(n int) { s[n/64] |= 1 << (n % 64) }
+
+func (s rowSet) has(n int) bool { return n/64 < len(s) && s[n/64]>>(n%64)&1 == 1 }
+
+func (s rowSet) empty() bool {
+	for _, w := range s {
+		if w != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+func (s rowSet) len() (n int) {
+	for _, w := range s {
+		n += bits.OnesCount64(w)
+	}
+	return n
+}
 
 func (s rowSet) or(t rowSet) {
-	for i := range s {
+	for i := range t {
 		s[i] |= t[i]
 	}
 }
@@ -27,14 +45,11 @@ func (s rowSet) without(t rowSet) {
 	}
 }
 
-// each passes the documents in rising order, until visit refuses one.
-func (s rowSet) each(visit func(doc uint64) error) error {
+// each passes the members in rising order.
+func (s rowSet) each(visit func(n int)) {
 	for i, w := range s {
 		for ; w != 0; w &= w - 1 {
-			if err := visit(uint64(i*64 + bits.TrailingZeros64(w))); err != nil {
-				return err
-			}
+			visit(i*64 + bits.TrailingZeros64(w))
 		}
 	}
-	return nil
 }

@@ -57,20 +57,20 @@ func (s *shardBuilder) index(batch []entry) error {
 		}
 	}
 	for i := range batch {
-		if err := s.engine.Index(newDocument(batch[i].row, &batch[i].Row)); err != nil {
+		if err := s.engine.Index(newDocument(batch[i].number, batch[i].text)); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// open makes the engine's builder only when there is a row: closing one
-// without rows panics (bleve v2.6).
+// open makes the engine's builder only when there is a text: closing one
+// without texts panics (bleve v2.6).
 func (s *shardBuilder) open() (err error) {
 	s.engine, err = scorch.NewBuilder(map[string]any{
 		"path":            s.dir,
 		"buildPathPrefix": filepath.Dir(s.dir),
-		"batchSize":       flushRows,
+		"batchSize":       flushTexts,
 		"mergeMax":        mergeAtOnce,
 	})
 	return err

@@ -6,40 +6,12 @@ import "unicode/utf8"
 // record but is not found by words.
 const (
 	maxTerm  = 64   // bytes of one word; a longer one is found by its beginning
-	maxTerms = 2000 // different words of one row
+	maxTerms = 2000 // different words of one text
 	maxTails = 12   // tails of one part number
 	maxUnit  = 4    // bytes of letters or digits that are joined across a separator: mm, rpm, IP
 )
 
-// Row is what an index knows of a catalogue row.
-type Row struct {
-	Part  string   // the part number
-	Codes []string // other codes: found whole without their separators, and by their pieces
-	Texts []string // anything in words
-}
-
-// terms passes each word of the row but the part's key to add. Words may come
-// twice.
-func (r *Row) terms(add func(string)) {
-	plain, _ := fold(r.Part)
-	pieces := cut(plain)
-	addWords(plain, pieces, add)
-	for i := 1; i < len(pieces) && i <= maxTails; i++ {
-		add(clip(join(pieces[i:])))
-	}
-	for _, code := range r.Codes {
-		plain, _ := fold(code)
-		pieces := cut(plain)
-		if len(pieces) > 0 {
-			add(clip(join(pieces)))
-		}
-		addWords(plain, pieces, add)
-	}
-	for _, text := range r.Texts {
-		addText(text, add)
-	}
-}
-
+// addText passes each word of a text to add. Words may come twice.
 func addText(text string, add func(string)) {
 	plain, german := fold(text)
 	pieces := cut(plain)

@@ -4,9 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"slices"
 
-	"lowsone/catalog"
 	"lowsone/catalog/partscsv"
 	"lowsone/catalog/store"
 	"lowsone/catalog/tabular"
@@ -18,56 +16,50 @@ func (r *run) carry(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	r.settle(r.counts())
+	standing, err := r.settle()
+	if err != nil {
+		return err
+	}
+	r.close(standing)
 	if usable == 0 {
 		return errors.Join(r.nothingUsable(), r.rejectsAsked())
 	}
 	if r.o.DryRun {
 		return nil
 	}
-	return r.commit(ctx)
+	return r.commit(ctx, standing.Counts)
 }
 
-// rows reads all rows and gives how many can be used.
+// rows takes in all rows and gives how many can be used.
 func (r *run) rows(ctx context.Context) (usable int, err error) {
-	reader := r.plan.Reader()
-	for row, err := range r.file.Rows(ctx) {
-		if err != nil {
-			return usable, err
+	s := r.startStages(ctx)
+	defer s.stop()
+	for p := range s.order {
+		<-p.made
+		r.tally.merge(p.warnings)
+		for i, row := range p.rows {
+			r.account.Rows++
+			if err := r.take(ctx, row, &p.outcomes[i]); err != nil {
+				return usable, err
+			}
+			if p.outcomes[i].err == nil {
+				usable++
+			}
 		}
-		r.account.Rows++
-		used, err := r.row(ctx, reader, row)
-		if err != nil {
-			return usable, err
-		}
-		if used {
-			usable++
-		}
-		r.parseProgress()
+		r.readingProgress()
+	}
+	if s.err != nil {
+		return usable, s.err
 	}
 	return usable, ctx.Err()
 }
 
-// row takes one row to the sink or to the rejects.
-func (r *run) row(ctx context.Context, reader *partscsv.Reader, row *tabular.Row) (used bool, err error) {
-	if row.Ragged {
-		return false, r.reject(row, raggedError(row))
+// take takes what came of a row to the sink or to the rejects.
+func (r *run) take(ctx context.Context, row *tabular.Row, o *outcome) error {
+	if o.err != nil {
+		return r.rejectError(row, o.err)
 	}
-	if slices.Equal(row.Fields, r.header) {
-		return false, r.reject(row, &partscsv.RowError{Column: -1, Reason: "the header again, no row of data"})
-	}
-	fan, remarks, err := reader.Read(row.Fields)
-	if err != nil {
-		return false, r.rejectError(row, err)
-	}
-	fan.Source = catalog.Source{Name: r.account.Source, Line: row.Line}
-	before := r.counts().Overtaken
-	if err := r.add(ctx, fan); err != nil {
-		return false, r.rejectError(row, err)
-	}
-	r.tally.remarks(remarks, row.Line)
-	r.tally.fan(fan, r.counts().Overtaken > before)
-	return true, nil
+	return r.add(ctx, o.row)
 }
 
 func raggedError(row *tabular.Row) *partscsv.RowError {
@@ -106,14 +98,14 @@ func (r *run) reject(row *tabular.Row, e *partscsv.RowError) error {
 	return r.rejects.add(&out, row)
 }
 
-// settle closes the account of the rows.
-func (r *run) settle(c store.Counts) {
+// close closes the account of the rows.
+func (r *run) close(c store.Standing) {
 	a := &r.account
 	a.Imported = c.New + c.Changed
 	a.Repeated = c.Unchanged + c.Overtaken
 	a.Gone = c.Removed
 	a.Fans = c.New + c.Changed + c.Unchanged
-	a.Lacks, a.Unrankable = r.tally.lacking()
+	a.Lacks, a.Unrankable = lacking(&c)
 	a.Warnings = r.tally.sorted()
 }
 
@@ -141,11 +133,10 @@ func (r *run) rejectsAsked() error {
 
 // commit makes the new generation the live one, unless the file brings nothing
 // new, and puts the rejected rows under their name.
-func (r *run) commit(ctx context.Context) error {
+func (r *run) commit(ctx context.Context, c store.Counts) error {
 	if err := r.rejects.prepare(); err != nil {
 		return err
 	}
-	c := r.builder.Counts()
 	if c.New+c.Changed+c.Removed > 0 {
 		result, err := r.builder.Commit(ctx)
 		if err != nil {
@@ -173,23 +164,28 @@ func lossWarnings(result store.Result) []partscsv.Warning {
 	return list
 }
 
-// progressEvery is how many rows pass between two reports.
-const progressEvery = 2000
+// Reading takes most of the time of an import, writing the rest: of all steps,
+// so many for each row.
+const (
+	stepsReading = 9
+	stepsWriting = 1
+)
 
-// parseProgress reports reading as the first half of the steps, and
-// commitProgress writing as the second.
-func (r *run) parseProgress() {
-	if r.o.Progress == nil || r.account.Rows%progressEvery != 0 {
+// readingProgress reports the steps of reading.
+func (r *run) readingProgress() {
+	if r.o.Progress == nil {
 		return
 	}
 	all, _ := r.file.RowCount()
-	r.o.Progress(r.account.Rows, 2*all)
+	r.o.Progress(stepsReading*r.account.Rows, (stepsReading+stepsWriting)*all)
 }
 
-func (r *run) commitProgress(p store.Progress) {
+// writingProgress reports the steps of writing.
+func (r *run) writingProgress(p store.Progress) {
 	if r.o.Progress == nil || p.Total == 0 {
 		return
 	}
 	all, _ := r.file.RowCount()
-	r.o.Progress(all+int(float64(all)*float64(p.Done)/float64(p.Total)), 2*all)
+	written := float64(stepsWriting*all) * float64(p.Done) / float64(p.Total)
+	r.o.Progress(stepsReading*all+int(written), (stepsReading+stepsWriting)*all)
 }

@@ -141,7 +141,7 @@ func countOnly(o Options) (Account, error) {
 	if err != nil {
 		return r.account, err
 	}
-	r.sink = ledger
+	r.sink = comparison{ledger}
 	if r.rejects, err = newRejectsFile(&o, "f", in); err != nil {
 		return r.account, err
 	}
@@ -149,7 +149,7 @@ func countOnly(o Options) (Account, error) {
 	if _, err := r.rows(ctx); err != nil {
 		return r.account, err
 	}
-	r.settle(ledger.Counts())
+	r.close(ledger.Settle())
 	if err := r.rejects.prepare(); err != nil {
 		return r.account, err
 	}

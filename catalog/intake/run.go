@@ -60,7 +60,7 @@ type run struct {
 	sink    sink           // opened for the first usable row
 	builder *store.Builder // the sink, unless this is a dry run
 	rejects *rejectsFile
-	tally   *tally
+	tally   tally
 }
 
 // sampleRows is how many rows are looked at to find out what columns are.

@@ -304,7 +304,7 @@ func TestStandardInput(t *testing.T) {
 func TestCancelled(t *testing.T) {
 	var text strings.Builder
 	text.WriteString(listHeader)
-	for i := range 3 * progressEvery {
+	for i := range 20 * parcelRows {
 		text.WriteString("A" + string(rune('a'+i%26)) + strings.Repeat("x", i/26%50) + string(rune('a'+i/1300)) + ";N;rund;12;23,5;28\n")
 	}
 	text.WriteString(goodRows + "A9;Nordwehe;rund;12 VDC;23,5;28\n")
@@ -313,7 +313,7 @@ func TestCancelled(t *testing.T) {
 	before := snapshot(t, p.cat)
 	temporary := t.TempDir()
 	t.Setenv("TMPDIR", temporary)
-	for at := range 6 {
+	for at := range 25 {
 		ctx, cancel := context.WithCancel(context.Background())
 		steps := 0
 		_, err := Run(ctx, Options{File: p.file, Catalog: p.cat, Source: "liste.csv", Progress: func(int, int) {

@@ -2,20 +2,18 @@ package intake
 
 import (
 	"cmp"
-	"hash/maphash"
 	"slices"
 
 	"lowsone/catalog"
 	"lowsone/catalog/partscsv"
 	"lowsone/catalog/quantity"
+	"lowsone/catalog/store"
 )
 
 // tally counts what the rows had to say, equal warnings together.
 type tally struct {
 	columns  []partscsv.Column
 	warnings map[warningKey]*partscsv.Warning
-	lacks    map[uint64]lack // by hash of the key, of the fans that lack something
-	seed     maphash.Seed
 }
 
 // lack is what one fan does not say: a bit for each of asked, and one more where
@@ -42,12 +40,12 @@ type warningKey struct {
 	reason string
 }
 
-func newTally(columns []partscsv.Column) *tally {
-	return &tally{columns: columns, warnings: map[warningKey]*partscsv.Warning{}, lacks: map[uint64]lack{}, seed: maphash.MakeSeed()}
+func newTally(columns []partscsv.Column) tally {
+	return tally{columns: columns, warnings: map[warningKey]*partscsv.Warning{}}
 }
 
 // remarks adds the warnings among the remarks of a row.
-func (t *tally) remarks(list []partscsv.Remark, line int) {
+func (t tally) remarks(list []partscsv.Remark, line int) {
 	for i := range list {
 		r := &list[i]
 		if r.Warning == "" {
@@ -66,21 +64,21 @@ func (t *tally) remarks(list []partscsv.Remark, line int) {
 	}
 }
 
+// merge adds the warnings of rows that come behind.
+func (t tally) merge(later tally) {
+	for key, w := range later.warnings {
+		if have := t.warnings[key]; have != nil {
+			have.Count += w.Count
+		} else {
+			t.warnings[key] = w
+		}
+	}
+}
+
 // asked are the fields that searching and ranking ask for first.
 var asked = [...]catalog.FieldID{
 	catalog.FieldKind, catalog.FieldWidth, catalog.FieldVoltage, catalog.FieldAirflow,
 	catalog.FieldStaticPressure, catalog.FieldNoise,
-}
-
-// fan adds what a fan does not say, in place of what a fan said that it
-// overtakes.
-func (t *tally) fan(f *catalog.Fan, overtakes bool) {
-	switch l := lackOf(f); {
-	case l != 0:
-		t.lacks[maphash.String(t.seed, f.Key())] = l
-	case overtakes:
-		delete(t.lacks, maphash.String(t.seed, f.Key()))
-	}
 }
 
 // rankable says whether a ranking can take the fan: it needs a curve or one of
@@ -91,13 +89,13 @@ func rankable(f *catalog.Fan) bool {
 	return moves && f.Kind.Or(0) != catalog.Crossflow
 }
 
-// lacking lists how many fans lack what, but for what none lacks, and how many
-// no ranking can take.
-func (t *tally) lacking() (list []Lack, unrankables int) {
+// lacking lists how many of the fans that stand lack what, but for what none
+// lacks, and how many no ranking can take. Their notes are what they lack.
+func lacking(s *store.Standing) (list []Lack, unrankables int) {
 	var counts [8]int
-	for _, l := range t.lacks {
+	for note, fans := range s.Notes {
 		for i := range counts {
-			counts[i] += int(l >> i & 1)
+			counts[i] += note >> i & 1 * fans
 		}
 	}
 	for i, id := range asked {
@@ -109,7 +107,7 @@ func (t *tally) lacking() (list []Lack, unrankables int) {
 }
 
 // sorted lists the warnings, the most frequent first.
-func (t *tally) sorted() []partscsv.Warning {
+func (t tally) sorted() []partscsv.Warning {
 	list := make([]partscsv.Warning, 0, len(t.warnings))
 	for _, w := range t.warnings {
 		list = append(list, *w)

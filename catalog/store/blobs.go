@@ -13,13 +13,13 @@ import (
 	bolterrors "go.etcd.io/bbolt/errors"
 )
 
-// Everything but words stands as blobs in one bbolt file: pressed blocks of
-// records, chunks of columns, and the table of parts. A blob is four bytes of
-// CRC-32C over its bucket, its key and its content, then the content: a
-// changed byte is found, and so is a blob in the wrong place.
+// Everything but words stands as blobs in one bbolt file: the records of a
+// chunk, the columns of a group of chunks, and the table of parts. A blob is
+// four bytes of CRC-32C over its bucket, its key and its content, then the
+// content: a changed byte is found, and so is a blob in the wrong place.
 //
 // The file is written once and then only read. Values stand in the memory map
-// of the file, so that a column is copied straight out of it.
+// of the file, so that a column is read straight out of it.
 
 // place says where a blob stands.
 type place struct {
@@ -28,17 +28,17 @@ type place struct {
 }
 
 const (
-	bucketRows    = "rows"    // block
-	bucketColumns = "columns" // chunk, field
-	bucketParts   = "parts"   // chunk; fences
+	bucketRows    = "rows"    // chunk
+	bucketColumns = "columns" // group of chunks, piece
+	bucketParts   = "parts"   // chunk of the table; fences
 )
 
-func rowsPlace(block int) place { return place{bucketRows, number(block)} }
+func rowsPlace(chunk int) place { return place{bucketRows, number(chunk)} }
 
-// columnPlace puts the columns of one chunk beside each other: the file grows
-// at its end only.
-func columnPlace(chunk, field int) place {
-	return place{bucketColumns, number(chunk) + string([]byte{byte(field)})}
+// columnPlace puts the pieces of one group beside each other: the file grows at
+// its end only.
+func columnPlace(group int, piece pieceID) place {
+	return place{bucketColumns, number(group) + string([]byte{byte(piece)})}
 }
 
 func partsPlace(chunk int) place { return place{bucketParts, number(chunk)} }
@@ -52,9 +52,9 @@ func (p place) String() string {
 	}
 	n := int(binary.BigEndian.Uint32([]byte(p.key)))
 	if p.bucket == bucketRows {
-		return fmt.Sprintf("rows from %d to %d", n*blockRows, (n+1)*blockRows-1)
+		return fmt.Sprintf("the records of chunk %d", n)
 	}
-	return fmt.Sprintf("column number %d of rows from %d to %d", p.key[4], n*chunkRows, (n+1)*chunkRows-1)
+	return fmt.Sprintf("column number %d of chunks from %d to %d", p.key[4], n*groupChunks, (n+1)*groupChunks-1)
 }
 
 func number(n int) string { return string(binary.BigEndian.AppendUint32(nil, uint32(n))) }
@@ -95,10 +95,14 @@ func createBlobs(path string) (*blobWriter, error) {
 	return &blobWriter{db: db, pending: map[string][]blob{}}, nil
 }
 
-// put takes over content.
+// put writes content.
 func (w *blobWriter) put(p place, content []byte) error {
 	value := binary.LittleEndian.AppendUint32(make([]byte, 0, 4+len(content)), p.crc(content))
-	value = append(value, content...)
+	return w.putSealed(p, append(value, content...))
+}
+
+// putSealed writes a value that has its own checksums. It takes the value over.
+func (w *blobWriter) putSealed(p place, value []byte) error {
 	w.pending[p.bucket] = append(w.pending[p.bucket], blob{p.key, value})
 	if w.bytes += len(value); w.bytes < flushBytes {
 		return nil
@@ -181,6 +185,7 @@ func openBlobs(path string, b branches) (*blobReader, error) {
 func (r *blobReader) close() error { return r.db.Close() }
 
 // getter gives the content of a blob, as a view that holds until its read ends.
+// Records have their own checksums and come unchecked.
 type getter func(place) ([]byte, error)
 
 // read runs fn over the blobs. What bbolt or the memory map makes of a damaged
@@ -200,6 +205,9 @@ func (r *blobReader) get(tx *bbolt.Tx, p place) ([]byte, error) {
 	}
 	if len(value) < 4 {
 		return nil, &DamagedError{r.path, fmt.Sprintf("%v: nothing stands there", p)}
+	}
+	if p.bucket == bucketRows {
+		return value, nil
 	}
 	content := value[4:]
 	if binary.LittleEndian.Uint32(value) != p.crc(content) {

@@ -38,19 +38,22 @@ type Loss struct {
 	Rows   int
 }
 
-// Builder builds the next generation. It is for one goroutine.
+// Builder builds the next generation. It is for one goroutine; chunks of rows
+// are made on several more.
 type Builder struct {
-	dir    string
-	im     Import
-	lock   *importLock
-	live   *Catalogue // nil where there is none, or none that opens
-	number int
-	folder string
-	ledger *Ledger
-	spool  *spool
-	lost   []Loss
-	damage *DamagedError
-	done   bool
+	dir     string
+	im      Import
+	lock    *importLock
+	live    *Catalogue // nil where there is none, or none that opens
+	number  int
+	folder  string
+	ledger  *Ledger
+	packer  *packer
+	spool   *spool
+	lost    []Loss
+	damage  *DamagedError
+	settled bool
+	done    bool
 }
 
 // Begin takes the import lock of dir, makes the folder where it is not there,
@@ -104,29 +107,25 @@ func (b *Builder) begin(ctx context.Context) error {
 		return fmt.Errorf("begin generation: %w", err)
 	}
 	b.folder = folder
-	b.spool, err = createSpool(filepath.Join(folder, spoolFile))
-	return err
-}
-
-// Add takes a row of the source; of rows with one key the last wins. Errors:
-// *RowError where no catalogue can hold the row; it then counts as not added,
-// and the import may go on.
-func (b *Builder) Add(f *catalog.Fan) error {
-	record, err := b.ledger.schema.encode(f)
-	if err != nil {
+	if b.spool, err = createSpool(filepath.Join(folder, spoolFile)); err != nil {
 		return err
 	}
-	if row, ok := b.ledger.add(keyHashOf(f), record); ok {
-		b.spool.drop(row)
-	}
-	if err := b.spool.add(record); err != nil {
-		return fmt.Errorf("write import: %w", err)
-	}
+	b.packer = startPacker(b.ledger, b.spool)
 	return nil
 }
 
-// Counts gives the comparison with the replaced rows so far.
-func (b *Builder) Counts() Counts { return b.ledger.Counts() }
+// Add takes a row of the source; of rows with one key the last wins. An error is
+// of writing rows added before.
+func (b *Builder) Add(r Row) error { return b.packer.add(r) }
+
+// Settle ends adding and says what stands.
+func (b *Builder) Settle() (Standing, error) {
+	if !b.settled {
+		b.settled = true
+		b.packer.close()
+	}
+	return b.ledger.Settle(), b.packer.err
+}
 
 // Commit writes the new generation and makes it the live one. On an error the
 // old one stays live and nothing is left behind.
@@ -134,7 +133,11 @@ func (b *Builder) Commit(ctx context.Context) (Result, error) {
 	if b.done {
 		return Result{}, errors.New("import is already over")
 	}
-	m, err := b.write(ctx)
+	standing, err := b.Settle()
+	var m *manifest
+	if err == nil {
+		m, err = b.write(ctx, standing.Counts)
+	}
 	if err == nil {
 		err = b.swap()
 	}
@@ -145,7 +148,7 @@ func (b *Builder) Commit(ctx context.Context) (Result, error) {
 	// tidied up by the next import.
 	_ = b.end()
 	_ = sweep(b.dir, b.number)
-	return Result{b.Counts(), b.number, m.Rows, b.lost, b.damage}, nil
+	return Result{standing.Counts, b.number, m.Rows, b.lost, b.damage}, nil
 }
 
 // swap makes the new generation the live one. Its name must be durable before
@@ -165,8 +168,7 @@ func (b *Builder) swap() error {
 
 // write writes the sources in the order of their names, so that a catalogue
 // does not depend on the order in which they were imported.
-func (b *Builder) write(ctx context.Context) (*manifest, error) {
-	c := b.Counts()
+func (b *Builder) write(ctx context.Context, c Counts) (*manifest, error) {
 	total := c.New + c.Changed + c.Unchanged
 	var kept []storedSource
 	if b.live != nil {
@@ -174,11 +176,11 @@ func (b *Builder) write(ctx context.Context) (*manifest, error) {
 		begin, end := b.live.manifest.span(b.im.Source)
 		total += b.live.manifest.Rows - (end - begin)
 	}
-	g, err := newGeneration(b.folder, total)
+	g, err := newGeneration(b.folder)
 	if err != nil {
 		return nil, err
 	}
-	w := &rowWriter{ctx: ctx, generation: g, progress: b.im.Progress, total: total}
+	w := &chunkWriter{ctx: ctx, generation: g, progress: b.im.Progress, total: total}
 	if err := b.writeSources(w, kept); err != nil {
 		g.abort()
 		return nil, err
@@ -196,7 +198,7 @@ func (b *Builder) write(ctx context.Context) (*manifest, error) {
 	return &g.manifest, nil
 }
 
-func (b *Builder) writeSources(w *rowWriter, kept []storedSource) error {
+func (b *Builder) writeSources(w *chunkWriter, kept []storedSource) error {
 	written := false
 	own := func() error {
 		written = true
@@ -221,16 +223,33 @@ func (b *Builder) writeSources(w *rowWriter, kept []storedSource) error {
 	return nil
 }
 
-func (b *Builder) writeOwn(w *rowWriter) error {
-	err := b.spool.each(func(record []byte) error {
-		f, err := b.ledger.schema.decode(record)
+func (b *Builder) writeOwn(w *chunkWriter) error {
+	fields := len(b.ledger.schema)
+	err := b.spool.each(fields, func(c *chunk, s *spooled) error {
+		if s.dead == nil {
+			return w.add(c)
+		}
+		return b.writeStanding(w, c, s)
+	})
+	w.generation.endSource(storedSource{Name: b.im.Source, Path: b.im.Path, Imported: b.im.Time})
+	return err
+}
+
+// writeStanding writes the rows of a chunk that were not overtaken.
+func (b *Builder) writeStanding(w *chunkWriter, c *chunk, s *spooled) error {
+	var standing []*catalog.Fan
+	for n, block := range c.blocks {
+		fans, err := b.ledger.schema.readBlock(block, min(blockRows, c.rows-n*blockRows), -1)
 		if err != nil {
 			return err
 		}
-		return w.add(record, f)
-	})
-	w.generation.source(storedSource{Name: b.im.Source, Path: b.im.Path, Imported: b.im.Time})
-	return err
+		for i, f := range fans {
+			if !s.dropped(n*blockRows + i) {
+				standing = append(standing, f)
+			}
+		}
+	}
+	return w.addFans(standing)
 }
 
 // Abort drops what was built; the catalogue stays as it was. After Commit it
@@ -247,6 +266,10 @@ func (b *Builder) Abort() error {
 func (b *Builder) end() error {
 	b.done = true
 	var errs []error
+	if b.packer != nil && !b.settled {
+		b.settled = true
+		b.packer.abort()
+	}
 	if b.spool != nil {
 		errs = append(errs, b.spool.remove())
 	}

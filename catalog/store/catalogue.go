@@ -21,6 +21,7 @@ type Catalogue struct {
 	folder     string
 	manifest   *manifest
 	schema     schema
+	chunks     chunkTable
 	blobs      *blobReader
 	release    func() error
 
@@ -51,7 +52,7 @@ type SourceInfo struct {
 const openTries = 10
 
 // Open opens the live generation of the catalogue in dir. Errors: *NoneError
-// (errors.Is ErrNone), *DamagedError, *NewerError, those of reading.
+// (errors.Is ErrNone), *DamagedError, *NewerError, *OlderError, those of reading.
 func Open(ctx context.Context, dir string) (*Catalogue, error) {
 	for try := 1; ; try++ {
 		if err := ctx.Err(); err != nil {
@@ -90,6 +91,7 @@ func (c *Catalogue) open() (err error) {
 	if c.manifest, err = readManifest(path); err != nil {
 		return err
 	}
+	c.chunks = chunksOf(c.manifest.Sources)
 	if c.schema, err = schemaOf(c.manifest.Fields); err != nil {
 		return &NewerError{path, err.Error()}
 	}

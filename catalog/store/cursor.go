@@ -4,7 +4,6 @@ import (
 	"encoding/binary"
 	"errors"
 	"math"
-	"slices"
 )
 
 // errBytes says that stored bytes do not have the form they should.
@@ -90,18 +89,4 @@ func appendFloat(b []byte, v float64) []byte {
 
 func appendText(b []byte, s string) []byte {
 	return append(binary.AppendUvarint(b, uint64(len(s))), s...)
-}
-
-// getFloats fills to from 8 bytes each.
-func getFloats(to []float64, b []byte) {
-	for i := range to {
-		to[i] = math.Float64frombits(binary.LittleEndian.Uint64(b[8*i:]))
-	}
-}
-
-func appendFloats(to []float64, b []byte) []float64 {
-	n := len(to)
-	to = slices.Grow(to, len(b)/8)[:n+len(b)/8]
-	getFloats(to[n:], b)
-	return to
 }

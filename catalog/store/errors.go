@@ -52,6 +52,22 @@ func (e *NewerError) Error() string {
 // Hint names the mend.
 func (e *NewerError) Hint() string { return "use the newer lowsone, or another --catalog DIR" }
 
+// OlderError says that a catalogue has a format this program no longer reads.
+type OlderError struct {
+	Path   string
+	Reason string
+}
+
+// Error names the file and the format.
+func (e *OlderError) Error() string {
+	return fmt.Sprintf("catalogue file %q was made by an older lowsone: %s", e.Path, e.Reason)
+}
+
+// Hint names the mend.
+func (e *OlderError) Hint() string {
+	return "import the parts files again: lowsone import FILE"
+}
+
 // BusyError says that another import holds the catalogue.
 type BusyError struct {
 	Dir   string

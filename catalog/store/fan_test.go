@@ -118,7 +118,7 @@ func round(v float64, n int) float64 {
 	return math.Round(v*scale) / scale
 }
 
-func bits(v float64) uint64 { return math.Float64bits(v) }
+func bitsOf(v float64) uint64 { return math.Float64bits(v) }
 
 func known[T any](v T) quantity.Known[T] { return quantity.Stated(v) }
 

@@ -3,7 +3,6 @@ package store
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"slices"
 
 	"lowsone/catalog"
@@ -18,8 +17,7 @@ func (c *Catalogue) Fan(row int) (*catalog.Fan, error) {
 	return fans[0], nil
 }
 
-// Fans reads the records of rows, in the order given. Each block of records is
-// read once, whatever that order is.
+// Fans reads the records of rows, in the order given.
 func (c *Catalogue) Fans(ctx context.Context, rows []int) ([]*catalog.Fan, error) {
 	order := make([]int, len(rows))
 	for i := range order {
@@ -27,12 +25,15 @@ func (c *Catalogue) Fans(ctx context.Context, rows []int) ([]*catalog.Fan, error
 	}
 	slices.SortFunc(order, func(i, j int) int { return cmp.Compare(rows[i], rows[j]) })
 	fans := make([]*catalog.Fan, len(rows))
-	b := blockReader{catalogue: c}
-	for _, i := range order {
+	for n, i := range order {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		f, err := b.fan(rows[i])
+		if n > 0 && rows[i] == rows[order[n-1]] {
+			fans[i] = fans[order[n-1]]
+			continue
+		}
+		f, err := c.fan(rows[i])
 		if err != nil {
 			return nil, err
 		}
@@ -41,13 +42,17 @@ func (c *Catalogue) Fans(ctx context.Context, rows []int) ([]*catalog.Fan, error
 	return fans, nil
 }
 
-func (c *Catalogue) decode(row int, record []byte) (*catalog.Fan, error) {
-	f, err := c.schema.decode(record)
-	if err != nil {
-		return nil, &DamagedError{c.blobs.path, fmt.Sprintf("row %d: %v", row, err)}
+// fan reads the record of a row.
+func (c *Catalogue) fan(row int) (*catalog.Fan, error) {
+	if err := c.checkRow(row); err != nil {
+		return nil, err
 	}
-	f.Source.Name = c.sourceOf(row)
-	return f, nil
+	chunk, place := c.chunks.at(row)
+	fans, err := c.readBlock(chunk, place/blockRows, place%blockRows)
+	if err != nil {
+		return nil, err
+	}
+	return fans[place%blockRows], nil
 }
 
 func (c *Catalogue) sourceOf(row int) string {
@@ -60,63 +65,16 @@ func (c *Catalogue) sourceOf(row int) string {
 	return ""
 }
 
-// blockReader reads records and keeps the block it read last.
-type blockReader struct {
-	catalogue *Catalogue
-	block     int
-	records   [][]byte // of the block; nil before the first
-}
-
-func (b *blockReader) fan(row int) (*catalog.Fan, error) {
-	record, err := b.record(row)
-	if err != nil {
-		return nil, err
-	}
-	return b.catalogue.decode(row, record)
-}
-
-// record gives the record of a row.
-func (b *blockReader) record(row int) ([]byte, error) {
-	if err := b.catalogue.checkRow(row); err != nil {
-		return nil, err
-	}
-	if n := row / blockRows; b.records == nil || n != b.block {
-		records, err := b.catalogue.blockRecords(n)
-		if err != nil {
-			b.records = nil
-			return nil, err
-		}
-		b.block, b.records = n, records
-	}
-	return b.records[row%blockRows], nil
-}
-
-func (c *Catalogue) blockRecords(block int) (records [][]byte, err error) {
-	first := block * blockRows
-	rows := min(blockRows, c.manifest.Rows-first)
-	err = c.blobs.read(func(get getter) error {
-		content, err := get(rowsPlace(block))
-		if err != nil {
-			return err
-		}
-		if records, err = unfold(content, rows); err != nil {
-			return &DamagedError{c.blobs.path, fmt.Sprintf("rows %d to %d: %v", first, first+rows-1, err)}
-		}
-		return nil
-	})
-	return records, err
-}
-
-// records passes the records of rows begin to before end. Damaged ones are
-// passed as nil, with what is wrong.
-func (c *Catalogue) records(ctx context.Context, begin, end int, pass func(row int, record []byte, damage error) error) error {
-	b := blockReader{catalogue: c}
-	for row := begin; row < end; row++ {
+// blocks passes the fans of a chunk, block by block. For damaged ones it passes
+// how many rows they are, and what is wrong.
+func (c *Catalogue) blocks(ctx context.Context, chunk int, pass func(fans []*catalog.Fan, rows int, damage error) error) error {
+	rows := c.chunks.rows(chunk)
+	for n := range blocksOf(rows) {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		record, err := b.record(row)
-		if err := pass(row, record, err); err != nil {
+		fans, err := c.readBlock(chunk, n, -1)
+		if err := pass(fans, min(blockRows, rows-n*blockRows), err); err != nil {
 			return err
 		}
 	}

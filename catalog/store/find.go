@@ -16,9 +16,8 @@ func (c *Catalogue) Find(maker, part string) (rows []int, err error) {
 		candidates, err = rowsWith(get, partHash(part))
 		return err
 	})
-	b := blockReader{catalogue: c}
 	for _, row := range candidates {
-		f, err := b.fan(row)
+		f, err := c.fan(row)
 		if err != nil {
 			return nil, err
 		}

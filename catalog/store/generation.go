@@ -1,138 +1,137 @@
 package store
 
 import (
+	"encoding/binary"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
-	"runtime"
 
 	"lowsone/catalog"
 	"lowsone/catalog/index"
-	"lowsone/catalog/quantity"
 )
 
-// generation writes the files of one generation, row by row. Nothing in it
+// generation writes the files of one generation, chunk by chunk. Nothing in it
 // grows with the rows but the table of parts, 16 bytes each.
 type generation struct {
 	folder   string
 	manifest manifest
 	schema   schema
+	slots    []pieceID
 	blobs    *blobWriter
+	pieces   *pieceWriter
 	words    *index.Builder
-	block    *blockWriter
-	columns  *catalog.ColumnsBuilder
+	chunks   int
+	source   storedSource // that is being written
 	parts    []partEntry
 }
 
-// rowsPerShard is from where on another shard of the word index pays.
-const rowsPerShard = 5000
-
-// maxShards bounds what a search has to open.
-const maxShards = 4
-
-// newGeneration begins a generation in an existing folder, for about so many
-// rows.
-func newGeneration(folder string, rows int) (*generation, error) {
-	g := &generation{folder: folder, schema: currentSchema(), block: newBlockWriter(), columns: &catalog.ColumnsBuilder{}}
+// newGeneration begins a generation in an existing folder.
+func newGeneration(folder string) (*generation, error) {
+	g := &generation{folder: folder, schema: currentSchema()}
+	g.slots = g.schema.slots()
 	g.manifest = manifest{Format: formatVersion, Fields: g.schema.stored(), Missing: make([]int, len(g.schema)), Sources: []storedSource{}}
-	shards := min(1+rows/rowsPerShard, runtime.GOMAXPROCS(0), maxShards)
 	var err error
-	if g.words, err = index.NewBuilder(filepath.Join(folder, wordsFolder), shards); err != nil {
+	if g.words, err = index.NewBuilder(filepath.Join(folder, wordsFolder)); err != nil {
 		return nil, err
 	}
 	if g.blobs, err = createBlobs(filepath.Join(folder, blobFile)); err != nil {
 		g.words.Abort()
 		return nil, fmt.Errorf("begin records: %w", err)
 	}
+	g.pieces = newPieceWriter(g.blobs)
 	return g, nil
 }
 
-// add writes the next row. The record must be in the current schema and is not
-// kept.
-func (g *generation) add(record []byte, f *catalog.Fan) error {
-	row := g.manifest.Rows
-	g.manifest.Rows++
-	g.words.Add(row, wordsOf(f))
-	g.parts = append(g.parts, partEntry{partHash(catalog.FoldKey(f.Part)), uint32(row)})
-	for i, d := range g.schema {
-		if _, origin := d.Get(f); origin == quantity.Unknown {
-			g.manifest.Missing[i]++
-		}
+// add writes the next chunk, whose fields are those of the schema.
+func (g *generation) add(c *chunk) error {
+	p := rowsPlace(g.chunks)
+	if err := g.blobs.putSealed(p, recordsBlob(p, c.blocks)); err != nil {
+		return err
 	}
-	g.block.add(record)
-	g.columns.Append(f)
-	if g.block.rows == blockRows {
-		if err := g.putBlock(row / blockRows); err != nil {
-			return err
-		}
+	for _, id := range pieceIDs(len(g.schema)) {
+		g.pieces.add(id, c.pieces[id])
 	}
-	if g.manifest.Rows%chunkRows == 0 {
-		return g.putColumns(row / chunkRows)
+	texts, err := g.texts(c)
+	if err == nil {
+		g.pieces.add(pieceTexts, texts)
+		err = g.account(c)
 	}
-	return nil
-}
-
-func (g *generation) putBlock(n int) error {
-	block, err := g.block.take()
 	if err != nil {
 		return err
 	}
-	return g.blobs.put(rowsPlace(n), block)
+	g.chunks++
+	g.manifest.Rows += c.rows
+	g.source.Rows += c.rows
+	g.source.Chunks = append(g.source.Chunks, c.rows)
+	return g.pieces.endChunk()
 }
 
-func (g *generation) putColumns(chunk int) error {
-	columns := g.columns.Columns()
-	g.columns = &catalog.ColumnsBuilder{}
-	for i, d := range g.schema {
-		if !d.Columned() {
-			continue
+// texts has the texts of a chunk indexed, and gives their numbers: for each slot
+// those of its entries.
+func (g *generation) texts(c *chunk) (numbers []byte, err error) {
+	err = c.eachSlot(g.slots, func(slot cursor) error {
+		p := slot.coded(c.rows)
+		for range p.count {
+			text := slot.bytes(slot.count(1))
+			numbers = binary.AppendUvarint(numbers, uint64(g.words.Text(text)))
 		}
-		if err := g.blobs.put(columnPlace(chunk, i), encodeColumn(d, columns)); err != nil {
+		return slot.done()
+	})
+	return numbers, err
+}
+
+// eachSlot passes the columns of texts that the word index holds: those of
+// slots, then the extras.
+func (c *chunk) eachSlot(slots []pieceID, pass func(slot cursor) error) error {
+	for _, id := range slots {
+		if err := pass(cursor{b: c.pieces[id]}); err != nil {
 			return err
 		}
 	}
-	return nil
+	extras := cursor{b: c.pieces[pieceExtras]}
+	for range extras.count(1) {
+		if err := pass(cursor{b: extras.bytes(extras.count(1))}); err != nil {
+			return err
+		}
+	}
+	return extras.done()
 }
 
-func encodeColumn(d *catalog.Field, c *catalog.Columns) []byte {
-	switch {
-	case d.Numeric():
-		return encodeNumbers(c.Numbers[d.ID])
-	case d.Form == catalog.Choice:
-		return encodeCodes(c.Codes[d.ID])
-	case d.Form == catalog.Points:
-		return encodeCurves(c)
-	case d.Form == catalog.Bands:
-		return encodeBands(c)
+// account enters the rows of a chunk into the table of parts, and counts what
+// they lack.
+func (g *generation) account(c *chunk) error {
+	missing := cursor{b: c.pieces[pieceMissing]}
+	for i := range g.manifest.Missing {
+		g.manifest.Missing[i] += int(missing.uint())
 	}
-	return encodeTexts(c.Texts[d.ID])
+	if err := missing.done(); err != nil {
+		return err
+	}
+	var t texts
+	column := cursor{b: c.pieces[pieceID(g.schema.number(catalog.FieldPart))]}
+	column.texts(c.rows, &t)
+	parts := catalog.Strings{Data: t.data.String(), End: t.end}
+	for i := range c.rows {
+		g.parts = append(g.parts, partEntry{partHash(catalog.FoldKey(parts.At(i))), uint32(g.manifest.Rows + i)})
+	}
+	return column.done()
 }
 
-// source says that the rows added since the last call are those of a source. A
-// source without rows is none.
-func (g *generation) source(s storedSource) {
-	s.Rows = g.manifest.Rows
-	for _, before := range g.manifest.Sources {
-		s.Rows -= before.Rows
-	}
+// endSource says that the chunks added since the last call are those of a
+// source. A source without rows is none.
+func (g *generation) endSource(s storedSource) {
+	s.Rows, s.Chunks = g.source.Rows, g.source.Chunks
 	if s.Rows > 0 {
 		g.manifest.Sources = append(g.manifest.Sources, s)
 	}
+	g.source = storedSource{}
 }
 
 // finish writes what is left and makes all of it durable.
 func (g *generation) finish() error {
-	rows := g.manifest.Rows
-	if g.block.rows > 0 {
-		if err := g.putBlock(rows / blockRows); err != nil {
-			return err
-		}
-	}
-	if rows%chunkRows > 0 {
-		if err := g.putColumns(rows / chunkRows); err != nil {
-			return err
-		}
+	if err := g.pieces.flush(); err != nil {
+		return err
 	}
 	if err := writeParts(g.blobs, g.parts); err != nil {
 		return err
@@ -145,6 +144,7 @@ func (g *generation) finish() error {
 	g.manifest.Branches = branches
 	words := g.words
 	g.words = nil
+	g.manifest.Texts = words.Texts()
 	if err := words.Close(); err != nil {
 		return err
 	}

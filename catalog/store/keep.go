@@ -1,6 +1,7 @@
 package store
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"math"
@@ -22,6 +23,10 @@ func (b *Builder) openLive(ctx context.Context) error {
 	if errors.As(err, &damage) && damage.Path == filepath.Join(b.dir, currentFile) {
 		b.damage = damage
 		live, err = b.openNewest()
+	}
+	var older *OlderError
+	if errors.As(err, &older) { // it is read no better than a damaged one
+		err = &DamagedError{older.Path, older.Reason}
 	}
 	switch {
 	case errors.Is(err, ErrNone):
@@ -50,8 +55,8 @@ func (b *Builder) openNewest() (*Catalogue, error) {
 // lostWith names the other sources of a live generation that does not open, if
 // its manifest still does.
 func (b *Builder) lostWith(damage *DamagedError) (lost []Loss) {
-	m, err := readManifest(filepath.Join(filepath.Dir(damage.Path), manifestFile))
-	if err != nil {
+	m, _ := readManifest(filepath.Join(filepath.Dir(damage.Path), manifestFile))
+	if m == nil {
 		return nil
 	}
 	for _, s := range m.Sources {
@@ -63,32 +68,52 @@ func (b *Builder) lostWith(damage *DamagedError) (lost []Loss) {
 }
 
 // keep copies the rows of another source.
-func (b *Builder) keep(w *rowWriter, s storedSource) error {
-	begin, end := b.live.manifest.span(s.Name)
+func (b *Builder) keep(w *chunkWriter, s storedSource) error {
 	same := slices.Equal(b.live.schema, b.ledger.schema)
+	begin, end := b.live.manifest.chunkSpan(s.Name)
+	r := chunkReader{catalogue: b.live}
 	lost := 0
-	err := b.live.records(w.ctx, begin, end, func(row int, record []byte, damage error) error {
-		var f *catalog.Fan
+	for n := begin; n < end; n++ {
+		var c *chunk
+		damage := errOtherForm
+		if same {
+			c, damage = r.chunk(n)
+		}
+		var err error
 		if damage == nil {
-			f, damage = b.live.decode(row, record)
+			err = w.add(c)
+		} else if err = b.survive(damage); err == nil {
+			err = b.keepFans(w, n, &lost)
 		}
-		if damage != nil {
-			lost++
-			return b.survive(damage)
+		if err != nil {
+			return err
 		}
-		if !same {
-			var err error
-			if record, err = b.ledger.schema.encode(f); err != nil {
-				return err
-			}
-		}
-		return w.add(record, f)
-	})
+	}
 	if lost > 0 {
 		b.lost = append(b.lost, Loss{s.Name, lost})
 	}
-	w.generation.source(s)
-	return err
+	w.generation.endSource(s)
+	return nil
+}
+
+// errOtherForm says that a chunk cannot be copied as it is.
+var errOtherForm = errors.New("other form")
+
+// keepFans copies the rows of a chunk that can still be read, one by one.
+func (b *Builder) keepFans(w *chunkWriter, chunk int, lost *int) error {
+	var kept []*catalog.Fan
+	err := b.live.blocks(w.ctx, chunk, func(fans []*catalog.Fan, rows int, damage error) error {
+		if damage != nil {
+			*lost += rows
+			return b.survive(damage)
+		}
+		kept = append(kept, fans...)
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	return w.addFans(kept)
 }
 
 // survive notes damage, and gives what is none.
@@ -96,6 +121,9 @@ func (b *Builder) survive(err error) error {
 	var damage *DamagedError
 	if errors.As(err, &damage) && b.damage == nil {
 		b.damage = damage
+	}
+	if err == errOtherForm {
+		return nil
 	}
 	return unlessDamage(err)
 }
@@ -109,29 +137,88 @@ func unlessDamage(err error) error {
 	return err
 }
 
-// rowWriter adds rows to a generation and tells how far it is.
-type rowWriter struct {
+// chunkWriter adds chunks to a generation and tells how far it is.
+type chunkWriter struct {
 	ctx        context.Context
 	generation *generation
+	encoder    *encoder // made when it is needed
 	progress   func(Progress)
 	total      int
 }
 
-// reportRows is how often progress is told.
-const reportRows = 1024
-
-func (w *rowWriter) add(record []byte, f *catalog.Fan) error {
-	if w.generation.manifest.Rows%reportRows == 0 {
-		if err := w.ctx.Err(); err != nil {
-			return err
-		}
-		w.report()
+func (w *chunkWriter) add(c *chunk) error {
+	if err := w.ctx.Err(); err != nil {
+		return err
 	}
-	return w.generation.add(record, f)
+	w.report()
+	return w.generation.add(c)
 }
 
-func (w *rowWriter) report() {
+// addFans adds a chunk of fans, if there are any.
+func (w *chunkWriter) addFans(fans []*catalog.Fan) error {
+	if len(fans) == 0 {
+		return nil
+	}
+	if w.encoder == nil {
+		w.encoder = newEncoder(w.generation.schema)
+	}
+	return w.add(w.encoder.encode(fans))
+}
+
+func (w *chunkWriter) report() {
 	if w.progress != nil {
 		w.progress(Progress{w.generation.manifest.Rows, w.total})
 	}
+}
+
+// chunkReader reads whole chunks and keeps the group it read last.
+type chunkReader struct {
+	catalogue *Catalogue
+	group     int // from 1; 0: none yet
+	pieces    map[pieceID][][]byte
+}
+
+// chunk reads a chunk, and checks all of it. It holds until the next call.
+func (r *chunkReader) chunk(n int) (*chunk, error) {
+	if group := n / groupChunks; r.group != group+1 {
+		if err := r.open(group); err != nil {
+			return nil, err
+		}
+	}
+	c := &chunk{rows: r.catalogue.chunks.rows(n), pieces: map[pieceID][]byte{}}
+	for id, pieces := range r.pieces {
+		c.pieces[id] = pieces[n%groupChunks]
+	}
+	err := r.catalogue.blobs.read(func(get getter) error {
+		for i := range blocksOf(c.rows) {
+			b, err := r.catalogue.block(get, n, i)
+			if err != nil {
+				return err
+			}
+			c.blocks = append(c.blocks, bytes.Clone(b))
+		}
+		return nil
+	})
+	return c, err
+}
+
+func (r *chunkReader) open(group int) error {
+	r.group, r.pieces = 0, map[pieceID][][]byte{}
+	err := r.catalogue.blobs.read(func(get getter) error {
+		for _, id := range pieceIDs(len(r.catalogue.schema)) {
+			pieces, err := r.catalogue.groupPieces(get, group, id)
+			if err != nil {
+				return err
+			}
+			for i := range pieces {
+				pieces[i] = bytes.Clone(pieces[i])
+			}
+			r.pieces[id] = pieces
+		}
+		return nil
+	})
+	if err == nil {
+		r.group = group + 1
+	}
+	return err
 }

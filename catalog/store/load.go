@@ -2,8 +2,7 @@ package store
 
 import (
 	"context"
-	"errors"
-	"fmt"
+	"slices"
 	"strings"
 
 	"lowsone/catalog"
@@ -17,19 +16,20 @@ func (c *Catalogue) Columns(ctx context.Context, fields ...catalog.FieldID) (*ca
 			fields = append(fields, id)
 		}
 	}
+	fields = slices.Clone(fields)
+	slices.Sort(fields)
+	fields = slices.Compact(fields)
 	columns := &catalog.Columns{Rows: c.manifest.Rows}
-	err := c.blobs.read(func(get getter) error {
-		for _, id := range fields {
-			number, ok := c.manifest.has(c.schema, id)
-			if !ok || !catalog.Fields[id].Columned() {
-				continue
-			}
-			l := columnLoader{ctx: ctx, get: get, catalogue: c, number: number}
-			if err := l.load(&catalog.Fields[id], columns); err != nil {
-				return err
-			}
+	err := inParallel(len(fields), func(i int) error {
+		number, ok := c.manifest.has(c.schema, fields[i])
+		d := &catalog.Fields[fields[i]]
+		if !ok || !d.Columned() {
+			return nil
 		}
-		return nil
+		return c.blobs.read(func(get getter) error {
+			l := columnLoader{ctx: ctx, get: get, catalogue: c, id: pieceID(number)}
+			return l.load(d, columns) // each field writes what is its own
+		})
 	})
 	if err != nil {
 		return nil, err
@@ -42,7 +42,7 @@ type columnLoader struct {
 	ctx       context.Context
 	get       getter
 	catalogue *Catalogue
-	number    int // of the field on disk
+	id        pieceID // on disk
 }
 
 func (l *columnLoader) load(d *catalog.Field, to *catalog.Columns) error {
@@ -51,51 +51,61 @@ func (l *columnLoader) load(d *catalog.Field, to *catalog.Columns) error {
 	case d.Numeric():
 		values := make([]float64, rows)
 		to.Numbers[d.ID] = values
-		return l.chunks(func(begin, end int, chunk []byte) error { return decodeNumbers(chunk, values[begin:end]) })
+		return l.pieces(func(begin, end int, c *cursor) { c.numbers(measure{d}, values[begin:end]) })
 	case d.Form == catalog.Choice:
 		values := make([]uint8, rows)
 		to.Codes[d.ID] = values
-		return l.chunks(func(begin, end int, chunk []byte) error {
-			return decodeCodes(chunk, values[begin:end], len(d.Choices))
-		})
+		return l.pieces(func(begin, end int, c *cursor) { c.choices(values[begin:end], len(d.Choices)) })
 	case d.Form == catalog.Points:
-		to.CurveEnd, to.CurveFlow, to.CurvePressure = make([]uint32, 0, rows), nil, nil
-		return l.chunks(func(begin, end int, chunk []byte) error { return decodeCurves(chunk, end-begin, to) })
+		to.CurveEnd = make([]uint32, 0, rows)
+		var scratch pairs
+		return l.pieces(func(begin, end int, c *cursor) { c.curves(end-begin, &scratch, to) })
 	case d.Form == catalog.Bands:
-		return l.chunks(func(begin, end int, chunk []byte) error { return decodeBands(chunk, begin, end, to) })
+		var scratch pairs
+		return l.pieces(func(begin, end int, c *cursor) { c.bands(begin, end-begin, &scratch, to) })
 	}
 	t := texts{end: make([]uint32, 0, rows)}
-	err := l.chunks(func(begin, end int, chunk []byte) error { return t.decode(chunk, end-begin) })
+	err := l.pieces(func(begin, end int, c *cursor) {
+		if c.texts(end-begin, &t); begin == 0 {
+			t.data.Grow(t.data.Len() / end * (rows - end)) // the others are hardly longer
+		}
+	})
 	to.Texts[d.ID] = catalog.Strings{Data: t.data.String(), End: t.end}
 	return err
 }
 
-// chunks passes the chunks of the column with the rows they hold.
-func (l *columnLoader) chunks(decode func(begin, end int, chunk []byte) error) error {
-	rows := l.catalogue.manifest.Rows
-	for begin := 0; begin < rows; begin += chunkRows {
+// pieces passes the pieces of the column with the rows they hold.
+func (l *columnLoader) pieces(decode func(begin, end int, c *cursor)) error {
+	chunks := &l.catalogue.chunks
+	for group := range chunks.groups() {
 		if err := l.ctx.Err(); err != nil {
 			return err
 		}
-		chunk, err := l.get(columnPlace(begin/chunkRows, l.number))
+		pieces, err := l.catalogue.groupPieces(l.get, group, l.id)
 		if err != nil {
 			return err
 		}
-		end := min(begin+chunkRows, rows)
-		err = decode(begin, end, chunk)
-		if errors.Is(err, errBytes) {
-			name := l.catalogue.schema[l.number].Name
-			return &DamagedError{l.catalogue.blobs.path, fmt.Sprintf("column %s, rows %d to %d: %v", name, begin, end-1, err)}
-		}
-		if err != nil {
-			return err
+		first, _ := chunks.group(group)
+		for i, piece := range pieces {
+			n := first + i
+			c := cursor{b: piece}
+			decode(chunks.first(n), chunks.first(n+1), &c)
+			if c.done() != nil {
+				return l.catalogue.pieceDamage(l.id, n, n+1)
+			}
 		}
 	}
 	return nil
 }
 
-// texts collects the chunks of a text column.
+// texts collects the pieces of a text column.
 type texts struct {
-	data strings.Builder
-	end  []uint32
+	data  strings.Builder
+	end   []uint32
+	views [][]byte // of one piece
+}
+
+func (t *texts) add(v []byte) {
+	t.data.Write(v)
+	t.end = append(t.end, uint32(t.data.Len()))
 }

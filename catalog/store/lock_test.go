@@ -23,7 +23,7 @@ func TestTwoImportsAtOnce(t *testing.T) {
 	if busy.PID != os.Getpid() || !busy.Since.Equal(day) || !strings.Contains(busy.Error(), fmt.Sprint(os.Getpid())) {
 		t.Errorf("it names process %d since %s: %v", busy.PID, busy.Since, busy)
 	}
-	if err := b.Add(part("A1")); err != nil {
+	if err := add(b, part("A1")); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := b.Commit(context.Background()); err != nil {

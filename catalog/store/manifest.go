@@ -8,15 +8,14 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
 	"time"
 
 	"lowsone/catalog"
 )
 
-// formatVersion is the form of a generation. A program reads those up to its
-// own. Form 2 has fields of bands.
-const formatVersion = 2
+// formatVersion is the form of a generation, the only one that is read: older
+// ones (1 and 2 had records and words row by row) are imported again.
+const formatVersion = 3
 
 // manifest says what a generation holds. It is written last: a generation
 // without one was never finished.
@@ -26,6 +25,7 @@ type manifest struct {
 	Fields   []storedField  `json:"fields"`
 	Missing  []int          `json:"missing"` // by field: rows in which it is unknown
 	Sources  []storedSource `json:"sources"` // by name, in the order of their rows
+	Texts    int            `json:"texts"`   // in the word index
 	Branches branches       `json:"branches"`
 	Files    []storedFile   `json:"files"`
 }
@@ -34,6 +34,7 @@ type storedSource struct {
 	Name     string    `json:"name"`
 	Path     string    `json:"path,omitempty"`
 	Rows     int       `json:"rows"`
+	Chunks   []int     `json:"chunks"` // rows of each
 	Imported time.Time `json:"imported"`
 }
 
@@ -60,7 +61,7 @@ func (m *manifest) encode() ([]byte, error) {
 }
 
 // readManifest reads the manifest at path. Errors: *DamagedError, *NewerError,
-// those of reading.
+// *OlderError, with which what could be read comes too, those of reading.
 func readManifest(path string) (*manifest, error) {
 	b, err := os.ReadFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -83,8 +84,11 @@ func decodeManifest(path string, b []byte) (*manifest, error) {
 	m := &manifest{}
 	// A newer form may not fit the struct, but it says what it is.
 	err := json.Unmarshal(s.Manifest, m)
-	if m.Format > formatVersion {
+	switch {
+	case m.Format > formatVersion:
 		return nil, &NewerError{path, fmt.Sprintf("it has format %d, this program knows up to %d", m.Format, formatVersion)}
+	case m.Format > 0 && m.Format < formatVersion:
+		return m, &OlderError{path, fmt.Sprintf("it has format %d, this program reads format %d", m.Format, formatVersion)}
 	}
 	if err != nil {
 		return nil, &DamagedError{path, err.Error()}
@@ -100,8 +104,8 @@ func (m *manifest) fault() string {
 	rows := 0
 	for _, s := range m.Sources {
 		rows += s.Rows
-		if s.Rows < 0 {
-			return fmt.Sprintf("source %q has %d rows", s.Name, s.Rows)
+		if reason := s.fault(); reason != "" {
+			return reason
 		}
 	}
 	switch {
@@ -111,6 +115,20 @@ func (m *manifest) fault() string {
 		return fmt.Sprintf("its sources have %d rows, not %d", rows, m.Rows)
 	case len(m.Missing) != len(m.Fields):
 		return fmt.Sprintf("it counts %d fields of %d", len(m.Missing), len(m.Fields))
+	}
+	return ""
+}
+
+func (s *storedSource) fault() string {
+	rows := 0
+	for _, n := range s.Chunks {
+		if n < 1 || n > chunkRows {
+			return fmt.Sprintf("source %q has a chunk of %d rows", s.Name, n)
+		}
+		rows += n
+	}
+	if s.Rows != rows {
+		return fmt.Sprintf("source %q has %d rows, its chunks %d", s.Name, s.Rows, rows)
 	}
 	return ""
 }
@@ -147,10 +165,21 @@ func (m *manifest) span(source string) (begin, end int) {
 	return 0, 0
 }
 
+// chunkSpan gives the chunks of a source: begin to before end.
+func (m *manifest) chunkSpan(source string) (begin, end int) {
+	for _, s := range m.Sources {
+		if s.Name == source {
+			return begin, begin + len(s.Chunks)
+		}
+		begin += len(s.Chunks)
+	}
+	return 0, 0
+}
+
 func (m *manifest) info(dir string, generation int, fields schema) Info {
 	info := Info{Dir: dir, Generation: generation, Rows: m.Rows}
 	for _, s := range m.Sources {
-		info.Sources = append(info.Sources, SourceInfo(s))
+		info.Sources = append(info.Sources, SourceInfo{s.Name, s.Path, s.Rows, s.Imported})
 	}
 	for id := range info.Missing {
 		info.Missing[id] = m.Rows // a field the generation does not have
@@ -163,6 +192,6 @@ func (m *manifest) info(dir string, generation int, fields schema) Info {
 
 // has says whether a field of the schema is known in any row.
 func (m *manifest) has(fields schema, id catalog.FieldID) (number int, ok bool) {
-	number = slices.IndexFunc(fields, func(d *catalog.Field) bool { return d.ID == id })
+	number = fields.number(id)
 	return number, number >= 0 && m.Missing[number] < m.Rows
 }

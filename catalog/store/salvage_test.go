@@ -59,8 +59,9 @@ func damageRow(t *testing.T, dir string, row int) {
 	t.Helper()
 	c := open(t, dir)
 	var block []byte
+	chunk, place := c.chunks.at(row)
 	err := c.blobs.read(func(get getter) error {
-		b, err := get(rowsPlace(row / blockRows))
+		b, err := c.block(get, chunk, place/blockRows)
 		block = append(block, b...)
 		return err
 	})

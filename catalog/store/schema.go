@@ -51,3 +51,8 @@ func schemaOf(list []storedField) (schema, error) {
 	}
 	return s, nil
 }
+
+// number gives the number of a field, -1 where the schema does not have it.
+func (s schema) number(id catalog.FieldID) int {
+	return slices.IndexFunc(s, func(d *catalog.Field) bool { return d.ID == id })
+}

@@ -59,7 +59,7 @@ func (c *Catalogue) openWords() (*index.Index, error) {
 	if err := c.checkFiles(inWords); err != nil {
 		return nil, err
 	}
-	x, err := index.Open(filepath.Join(c.folder, wordsFolder), c.manifest.Rows)
+	x, err := index.Open(filepath.Join(c.folder, wordsFolder), c.manifest.Texts, wordRows{c})
 	return x, c.wordsDamage(err)
 }
 

@@ -92,12 +92,12 @@ func TestLedgerCountsAsTheBuilder(t *testing.T) {
 	fans[25].Description = "changed"
 	added := append(fans[20:], fans[22])
 	for _, f := range added {
-		if err := l.Add(f); err != nil {
+		if err := add(l, f); err != nil {
 			t.Fatal(err)
 		}
 	}
 	want := Counts{New: 20, Changed: 1, Unchanged: 9, Overtaken: 1, Removed: 20}
-	if got := l.Counts(); got != want {
+	if got := l.Settle().Counts; got != want {
 		t.Errorf("ledger: %+v, want %+v", got, want)
 	}
 	if r := fill(t, dir, "a.csv", added...); r.Counts != want {

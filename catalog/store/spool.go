@@ -9,15 +9,24 @@ import (
 	"os"
 )
 
-// spool keeps the records of an import in a file until all rows are known.
-// Only then is it known which of them later rows overtake, and how many there
-// are.
+// spool keeps the chunks of an import in a file until all rows are known. Only
+// then is it known which of them later rows overtake, and how many there are.
 type spool struct {
-	file *os.File
-	w    *bufio.Writer
-	rows int
-	dead []uint64 // bit by row: overtaken
+	file   *os.File
+	w      *bufio.Writer
+	chunks []spooled
 }
+
+// spooled is what is known of a chunk in the spool.
+type spooled struct {
+	bytes int
+	rows  int
+	first int      // number of its first row, as rows were added
+	dead  []uint64 // bit by row: overtaken; nil where none is
+}
+
+// dropped says whether a row of the chunk was overtaken.
+func (s *spooled) dropped(row int) bool { return s.dead != nil && s.dead[row/64]>>(row%64)&1 == 1 }
 
 func createSpool(path string) (*spool, error) {
 	f, err := os.Create(path)
@@ -27,48 +36,57 @@ func createSpool(path string) (*spool, error) {
 	return &spool{file: f, w: bufio.NewWriterSize(f, 1<<18)}, nil
 }
 
-func (s *spool) add(record []byte) error {
-	var length [binary.MaxVarintLen32]byte
-	if _, err := s.w.Write(length[:binary.PutUvarint(length[:], uint64(len(record)))]); err != nil {
-		return err
+// rows gives the number of rows added.
+func (s *spool) rows() int {
+	if len(s.chunks) == 0 {
+		return 0
 	}
-	if s.rows%64 == 0 {
-		s.dead = append(s.dead, 0)
-	}
-	s.rows++
-	_, err := s.w.Write(record)
+	last := s.chunks[len(s.chunks)-1]
+	return last.first + last.rows
+}
+
+func (s *spool) add(c *chunk, fields int) error {
+	b := c.append(nil, fields)
+	s.chunks = append(s.chunks, spooled{bytes: len(b), rows: c.rows, first: s.rows()})
+	_, err := s.w.Write(b)
 	return err
 }
 
-func (s *spool) drop(row int) { s.dead[row/64] |= 1 << (row % 64) }
+// drop notes that a row was overtaken.
+func (s *spool) drop(row int) {
+	i := len(s.chunks) - 1
+	for s.chunks[i].first > row { // mostly near: a list repeats itself page by page
+		i--
+	}
+	c := &s.chunks[i]
+	if c.dead == nil {
+		c.dead = make([]uint64, (c.rows+63)/64)
+	}
+	row -= c.first
+	c.dead[row/64] |= 1 << (row % 64)
+}
 
-// each passes the records that were not dropped, in the order they were added.
-// A record is only valid during its call.
-func (s *spool) each(pass func(record []byte) error) error {
+// each passes the chunks in the order they were added. What a chunk holds is
+// only valid during its call.
+func (s *spool) each(fields int, pass func(c *chunk, s *spooled) error) error {
 	if err := s.w.Flush(); err != nil {
 		return err
 	}
 	if _, err := s.file.Seek(0, io.SeekStart); err != nil {
 		return err
 	}
-	r := bufio.NewReaderSize(s.file, 1<<18)
-	var record []byte
-	for row := range s.rows {
-		length, err := binary.ReadUvarint(r)
-		if err == nil && length > maxRecord {
-			err = fmt.Errorf("record of %d bytes", length)
-		}
+	var b []byte
+	for i := range s.chunks {
+		b = append(b[:0], make([]byte, s.chunks[i].bytes)...)
+		_, err := io.ReadFull(s.file, b)
+		var c *chunk
 		if err == nil {
-			record = append(record[:0], make([]byte, length)...)
-			_, err = io.ReadFull(r, record)
+			c, err = readChunk(b, fields)
 		}
 		if err != nil {
 			return fmt.Errorf("read back import: %w", err)
 		}
-		if s.dead[row/64]>>(row%64)&1 == 1 {
-			continue
-		}
-		if err := pass(record); err != nil {
+		if err := pass(c, &s.chunks[i]); err != nil {
 			return err
 		}
 	}
@@ -78,4 +96,39 @@ func (s *spool) each(pass func(record []byte) error) error {
 // remove ends the spool.
 func (s *spool) remove() error {
 	return errors.Join(s.file.Close(), os.Remove(s.file.Name()))
+}
+
+// append adds a chunk as the spool has it.
+func (c *chunk) append(b []byte, fields int) []byte {
+	b = binary.AppendUvarint(b, uint64(c.rows))
+	for _, block := range c.blocks {
+		b = append(binary.AppendUvarint(b, uint64(len(block))), block...)
+	}
+	for _, id := range pieceIDs(fields) {
+		b = append(binary.AppendUvarint(b, uint64(len(c.pieces[id]))), c.pieces[id]...)
+	}
+	return b
+}
+
+// readChunk reads what append wrote, as views.
+func readChunk(b []byte, fields int) (*chunk, error) {
+	r := cursor{b: b}
+	c := &chunk{rows: int(min(r.uint(), chunkRows)), pieces: map[pieceID][]byte{}}
+	for range blocksOf(c.rows) {
+		c.blocks = append(c.blocks, r.bytes(r.count(1)))
+	}
+	for _, id := range pieceIDs(fields) {
+		c.pieces[id] = r.bytes(r.count(1))
+	}
+	return c, r.done()
+}
+
+// pieceIDs lists the pieces of a chunk, but for those that only come with the
+// word index.
+func pieceIDs(fields int) []pieceID {
+	list := make([]pieceID, 0, fields+len(specials))
+	for i := range fields {
+		list = append(list, pieceID(i))
+	}
+	return append(list, specials[:]...)
 }

@@ -60,7 +60,7 @@ func TestTheOldAnswersUntilCommit(t *testing.T) {
 	dir := t.TempDir()
 	fill(t, dir, "a.csv", part("old"))
 	b := begin(t, dir, "a.csv")
-	if err := b.Add(part("new")); err != nil {
+	if err := add(b, part("new")); err != nil {
 		t.Fatal(err)
 	}
 	if got := names(t, dir); !cmp.Equal(got, []string{"old"}) {
@@ -90,7 +90,7 @@ func TestAbort(t *testing.T) {
 	fill(t, dir, "a.csv", part("old"))
 	want := left(t, dir)
 	b := begin(t, dir, "a.csv")
-	if err := b.Add(part("new")); err != nil {
+	if err := add(b, part("new")); err != nil {
 		t.Fatal(err)
 	}
 	if err := b.Abort(); err != nil {
@@ -113,14 +113,14 @@ func TestCommitStopped(t *testing.T) {
 	fill(t, dir, "a.csv", part("old"))
 	want := left(t, dir)
 	b := begin(t, dir, "b.csv")
-	for _, f := range inventedFans(3 * reportRows) {
-		if err := b.Add(f); err != nil {
+	for _, f := range inventedFans(3 * chunkRows) {
+		if err := add(b, f); err != nil {
 			t.Fatal(err)
 		}
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	b.im.Progress = func(p Progress) {
-		if p.Done > reportRows {
+		if p.Done >= chunkRows {
 			cancel()
 		}
 	}
@@ -141,8 +141,8 @@ func TestProgress(t *testing.T) {
 	b := begin(t, dir, "a.csv")
 	var told []Progress
 	b.im.Progress = func(p Progress) { told = append(told, p) }
-	for _, f := range append(inventedFans(reportRows), part("A1"), part("A1")) {
-		if err := b.Add(f); err != nil {
+	for _, f := range append(inventedFans(chunkRows), part("A1"), part("A1")) {
+		if err := add(b, f); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -150,7 +150,7 @@ func TestProgress(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := []Progress{{0, r.Rows}, {reportRows, r.Rows}, {r.Rows, r.Rows}}; !cmp.Equal(told, want) {
+	if want := []Progress{{0, r.Rows}, {chunkRows, r.Rows}, {chunkRows + 1, r.Rows}, {r.Rows, r.Rows}}; !cmp.Equal(told, want) {
 		t.Errorf("progress %v, want %v", told, want)
 	}
 }

@@ -1,0 +1,72 @@
+package store
+
+import (
+	"encoding/binary"
+	"math"
+
+	"lowsone/catalog"
+)
+
+// Numbers of a parts list are short decimals in the unit of their field. Kept
+// as such they take two or three bytes, not eight, and come back bit for bit:
+// a number is kept short only where reading it back gives the same bits.
+//
+//	decimal: ±digits, zigzag, × 4 + decimal places, then a 0 bit
+//	other:   1, then the eight bytes
+//	unknown: 3
+const (
+	codeOther   = 1
+	codeUnknown = 3
+)
+
+// measure is how the numbers of a field are written: in the unit of its name.
+type measure struct{ field *catalog.Field }
+
+// The measures of what a field holds several of.
+var (
+	flowMeasure      = measure{&catalog.Fields[catalog.FieldAirflow]}
+	pressureMeasure  = measure{&catalog.Fields[catalog.FieldStaticPressure]}
+	frequencyMeasure = measure{&catalog.Fields[catalog.FieldFrequency]}
+	levelMeasure     = measure{&catalog.Fields[catalog.FieldNoise]}
+)
+
+// scales are the powers of ten for as many decimal places as are kept short.
+var scales = [4]float64{1, 10, 100, 1000}
+
+// mostDigits bounds the digits kept short: below, each has a float64 of its own.
+const mostDigits = 1 << 48
+
+// append adds a number; NaN is unknown.
+func (m measure) append(b []byte, v float64) []byte {
+	if math.IsNaN(v) {
+		return append(b, codeUnknown)
+	}
+	inUnit := m.field.InUnit(v)
+	for places, scale := range scales {
+		digits := math.Round(inUnit * scale)
+		if !(math.Abs(digits) < mostDigits) {
+			break
+		}
+		d := int64(digits)
+		if math.Float64bits(m.field.SI(float64(d)/scale)) == math.Float64bits(v) {
+			return binary.AppendUvarint(b, uint64(d<<1^d>>63)<<3|uint64(places)<<1)
+		}
+	}
+	return appendFloat(append(b, codeOther), v)
+}
+
+// number reads what append wrote.
+func (c *cursor) number(m measure) float64 {
+	u := c.uint()
+	switch {
+	case u == codeUnknown:
+		return math.NaN()
+	case u == codeOther:
+		return c.float()
+	case u&1 == 1:
+		c.fail()
+		return 0
+	}
+	digits := int64(u>>4) ^ -int64(u>>3&1)
+	return m.field.SI(float64(digits) / scales[u>>1&3])
+}
