@@ -31,6 +31,7 @@ const (
 	bucketRows    = "rows"    // chunk
 	bucketColumns = "columns" // group of chunks, piece
 	bucketParts   = "parts"   // chunk of the table; fences
+	bucketAbout   = "about"   // manifest
 )
 
 func rowsPlace(chunk int) place { return place{bucketRows, number(chunk)} }
@@ -47,6 +48,9 @@ var fencesPlace = place{bucketParts, "fences"}
 
 // String says to people what stands there.
 func (p place) String() string {
+	if p.bucket == bucketAbout {
+		return "the copy of what the catalogue holds"
+	}
 	if len(p.key) < 4 || p.bucket == bucketParts {
 		return "the table of parts"
 	}
@@ -113,7 +117,7 @@ func (w *blobWriter) putSealed(p place, value []byte) error {
 // flush writes each bucket by itself: bbolt writes several in random order, and
 // the same rows shall give the same file.
 func (w *blobWriter) flush() error {
-	for _, bucket := range []string{bucketRows, bucketColumns, bucketParts} {
+	for _, bucket := range []string{bucketRows, bucketColumns, bucketParts, bucketAbout} {
 		if err := w.flushBucket(bucket); err != nil {
 			return err
 		}

@@ -3,6 +3,7 @@ package store
 import (
 	"encoding/binary"
 	"fmt"
+	"hash/crc32"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -48,6 +49,9 @@ func (g *generation) add(c *chunk) error {
 	p := rowsPlace(g.chunks)
 	if err := g.blobs.putSealed(p, recordsBlob(p, c.blocks)); err != nil {
 		return err
+	}
+	for _, b := range c.blocks {
+		g.source.CRC = crc32.Update(g.source.CRC, castagnoli, b)
 	}
 	for _, id := range pieceIDs(len(g.schema)) {
 		g.pieces.add(id, c.pieces[id])
@@ -121,7 +125,7 @@ func (g *generation) account(c *chunk) error {
 // endSource says that the chunks added since the last call are those of a
 // source. A source without rows is none.
 func (g *generation) endSource(s storedSource) {
-	s.Rows, s.Chunks = g.source.Rows, g.source.Chunks
+	s.Rows, s.Chunks, s.CRC = g.source.Rows, g.source.Chunks, g.source.CRC
 	if s.Rows > 0 {
 		g.manifest.Sources = append(g.manifest.Sources, s)
 	}
@@ -134,6 +138,13 @@ func (g *generation) finish() error {
 		return err
 	}
 	if err := writeParts(g.blobs, g.parts); err != nil {
+		return err
+	}
+	about, err := g.manifest.about()
+	if err == nil {
+		err = g.blobs.put(aboutPlace, about)
+	}
+	if err != nil {
 		return err
 	}
 	branches, err := g.blobs.close()

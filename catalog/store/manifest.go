@@ -36,6 +36,7 @@ type storedSource struct {
 	Rows     int       `json:"rows"`
 	Chunks   []int     `json:"chunks"` // rows of each
 	Imported time.Time `json:"imported"`
+	CRC      uint32    `json:"crc32c,omitempty"` // of its records, one block behind the other
 }
 
 // storedFile is a file of the generation as it was when finished.
