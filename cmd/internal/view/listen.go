@@ -140,9 +140,12 @@ func (d *Listen) scale() string {
 func (r *Recorded) findings() facts {
 	var bad, rest facts
 	for _, f := range r.Analysis.Findings {
-		if f.Kind.Doubtful() {
+		switch {
+		case f.Kind == recording.Jumps:
+			bad.add("!", f.Text+"; --from and --to choose a part")
+		case f.Kind.Doubtful():
 			bad.add("!", f.Text)
-		} else {
+		default:
 			rest.add("note", f.Text)
 		}
 	}

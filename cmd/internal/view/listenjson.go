@@ -156,15 +156,7 @@ func (d *Listen) recordedJSON(r *Recorded) recordedJSON {
 	if r.Loudness != nil {
 		j.Loudness = patternOf(r.Loudness)
 	}
-	numbers := r.seriesNumbers()
-	for i, t := range a.Tones {
-		tone := r.toneJSON(t)
-		tone.Series = numbers[i]
-		j.Tones = append(j.Tones, tone)
-	}
-	for n, s := range r.Series {
-		j.Series = append(j.Series, d.seriesJSON(n+1, s))
-	}
+	d.addTones(&j, r)
 	for _, c := range a.Channels {
 		j.Each = append(j.Each, channelJSON{finite(c.Level.DB()), Number(c.Peak), Number(c.Offset), c.Silent, Number(c.Clipped.Share), c.Clipped.Runs})
 	}
@@ -172,6 +164,19 @@ func (d *Listen) recordedJSON(r *Recorded) recordedJSON {
 		j.Findings = append(j.Findings, findingJSON{f.Kind.String(), f.Kind.Doubtful(), f.Text})
 	}
 	return j
+}
+
+// addTones adds the tones of a recording and the series they are in.
+func (d *Listen) addTones(j *recordedJSON, r *Recorded) {
+	numbers := r.seriesNumbers()
+	for i, t := range r.Analysis.Tones {
+		tone := r.toneJSON(t)
+		tone.Series = numbers[i]
+		j.Tones = append(j.Tones, tone)
+	}
+	for n, s := range r.Series {
+		j.Series = append(j.Series, d.seriesJSON(n+1, s))
+	}
 }
 
 // setOf gives the levels of a recording raised by a scale.

@@ -16,10 +16,18 @@ func (r *Recorded) levels() facts {
 	l, ref := r.Analysis.Level, r.reference()
 	var f facts
 	f.add("level", fmt.Sprintf("%s dB(A)%s on average (L_eq); %s or more for 10 %% of the time (L10), %s or more for 90 %% (L90); most %s at %s s, by a meter on fast",
-		Fixed(r.db(l.Equivalent), 1), ref, Fixed(r.db(l.L10), 1), Fixed(r.db(l.L90), 1), Fixed(r.db(l.Max), 1), Fixed(float64(l.MaxAt), 1)))
+		Fixed(r.db(l.Equivalent), 1), ref, quietText(r.db(l.L10)), quietText(r.db(l.L90)), Fixed(r.db(l.Max), 1), Fixed(float64(l.MaxAt), 1)))
 	f.add("in time", r.overTime())
 	f.add("other", fmt.Sprintf("%s dB(C), %s dB unweighted%s", Fixed(r.db(r.Analysis.C), 1), Fixed(r.db(r.Analysis.Overall), 1), ref))
 	return f
+}
+
+// quietText writes a level, which may be that of silence.
+func quietText(db float64) string {
+	if math.IsInf(db, -1) {
+		return "silence"
+	}
+	return Fixed(db, 1)
 }
 
 // mostSigns is how many signs a level over time takes, leastSpan the least span
