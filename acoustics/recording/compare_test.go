@@ -145,6 +145,18 @@ func TestCompareCalibrated(t *testing.T) {
 	}
 }
 
+// The mean of seconds that scatter is known the better the more there are.
+func TestSpreadOfTrace(t *testing.T) {
+	var trace Trace
+	for range 8 {
+		trace.Levels = append(trace.Levels, FullScale{-41}, FullScale{-39})
+	}
+	near(t, "spread of the mean of 16 seconds", float64(trace.spread()), math.Sqrt(16.0/15)/4, 1e-12, "standard deviation over √16")
+	if got := (Trace{Levels: trace.Levels[:1]}).spread(); !math.IsNaN(float64(got)) {
+		t.Errorf("spread of one second = %v, want unknown", got)
+	}
+}
+
 // What speaks against a comparison is told.
 func TestDoubts(t *testing.T) {
 	good := analysed(t, file{rate: 44100, bits: 24, channels: [][]float64{white(44100, 11, 0.05, 1)}})

@@ -41,6 +41,8 @@ func TestReadsTables(t *testing.T) {
 	}{
 		{"plain", "Frequency [Hz];Level [dB]\n" + octaveRows(";", plainOctaves...), acoustics.Unweighted, false, "taken as unweighted"},
 		{"no header", octaveRows(",", plainOctaves...), acoustics.Unweighted, false, ""},
+		{"no header, its decimal mark the only one", "125;40.0\n" + octaveRows(";", plainOctaves...)[len("125;40\n"):], acoustics.Unweighted, false, ""},
+		{"units below the bands", "Time;" + wide + "\ns;dB(A);dB(A);dB(A);dB(A);dB(A);dB(A)\n1;40;41;42;43;44;45\n", acoustics.AWeighted, true, ""},
 		{"units in the cells", "Band,Leq\n" + octaveRows(",", "125 Hz", "250Hz", "500 Hz", "1k", "2 kHz", "4.0 kHz"), acoustics.Unweighted, false, ""},
 		{"kHz", "Frequency (kHz)\tLZeq\n" + octaveRows("\t", "0.125", "0.25", "0.5", "1", "2", "4"), acoustics.Unweighted, true, ""},
 		{"decimal comma", "Frequenz;Pegel dB(A)\n125,0;40,0\n250,0;41,0\n500,0;42,0\n1,0 kHz;43,0\n2,0 kHz;44,0\n4,0 kHz;45,0\n", acoustics.AWeighted, true, ""},
@@ -205,7 +207,7 @@ func TestParseHz(t *testing.T) {
 		}
 	}
 	for header, want := range map[string]float64{
-		"125 Hz": 125, "LZeq 12,5 kHz [dB]": 12500, "1/3 Oct 125Hz": 125, "LAeq_1k": 1000, "4 kHz (dB)": 4000, "125 (dB)": 125, "63": 63, "125 Hz dB(A)": 125, "4000 dB(Z)": 4000,
+		"125 Hz": 125, "LZeq 12,5 kHz [dB]": 12500, "1/3 Oct 125Hz": 125, "LAeq_1k": 1000, "4 kHz (dB)": 4000, "125 (dB)": 125, "63": 63, "125 Hz dB(A)": 125, "125Hz_LAeq": 125, "4000 dB(Z)": 4000,
 		"L50": 0, "LA90": 0, "Time": 0, "12:00": 0, "": 0, "Slot 50": 0, "110 Hz": 0,
 	} {
 		got, ok := headerHz(header)

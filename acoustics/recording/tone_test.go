@@ -108,6 +108,8 @@ func TestToneChanges(t *testing.T) {
 		{"was never heard", []float64{-245}, []float64{-245, -300}, nil},
 		{"rose above the limit", []float64{-245}, []float64{245}, []string{"kept 245 245"}},
 		{"faint ones do not move", []float64{-245}, []float64{-220}, nil},
+		{"the smaller move of two", []float64{245}, []float64{260, 300}, []string{"moved 245 260", "new 300"}},
+		{"one moves, one no longer stands out", []float64{245, 490}, []float64{220, -440}, []string{"moved 245 220", "gone 490"}},
 		{"low and close", []float64{100}, []float64{101.3}, []string{"kept 100 101.3"}},
 	} {
 		var got []string
