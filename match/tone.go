@@ -17,6 +17,7 @@ type Tone struct {
 	Beside string  // the other fan; empty where none is known
 	Beat   float64 // Hz between the two blade tones, NaN where none is known
 	Heard  acoustics.Hearing
+	Sure   bool // the speed of the other fan was measured
 	// Apart and Distinct are the differences of speed, in 1/s, from which on nothing
 	// swells or fluctuates, and from which on two tones are heard; NaN as Beat.
 	Apart, Distinct float64
@@ -33,8 +34,12 @@ func (t *Tone) Note() string {
 	if !t.Beats() {
 		return ""
 	}
-	return fmt.Sprintf("its blade tone of %.0f Hz lies %s Hz beside that of %s: heard as %s. Over %s rpm apart nothing swells, over %s rpm they are two tones; or both regulated to one speed",
-		t.Hz, Plain(t.Beat), t.Beside, t.Heard, Plain(60*t.Apart), Plain(60*t.Distinct))
+	lies := "may lie"
+	if t.Sure {
+		lies = "lies"
+	}
+	return fmt.Sprintf("its blade tone of %.0f Hz %s %s Hz beside that of %s: heard as %s. Over %s rpm apart nothing swells, over %s rpm they are two tones; or both regulated to one speed",
+		t.Hz, lies, Plain(t.Beat), t.Beside, t.Heard, Plain(60*t.Apart), Plain(60*t.Distinct))
 }
 
 // Turning is a fan that turns in a device. What is not known is NaN.
@@ -62,7 +67,7 @@ func toneAt(blades, turns float64, others []Turning) Tone {
 		beat := float64(acoustics.Beat(f, g))
 		if beat < t.Beat || math.IsNaN(t.Beat) && !math.IsNaN(beat) {
 			steady, distinct := acoustics.SpeedsApart(blades, quantity.Speed(turns))
-			t.Beat, t.Beside, t.Heard = beat, others[i].Name, acoustics.HowHeard(f, g)
+			t.Beat, t.Beside, t.Heard, t.Sure = beat, others[i].Name, acoustics.HowHeard(f, g), others[i].Measured
 			t.Apart, t.Distinct = float64(steady), float64(distinct)
 		}
 	}
