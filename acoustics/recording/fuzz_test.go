@@ -20,9 +20,10 @@ type repeated struct {
 }
 
 func (r *repeated) Read(p []byte) (int, error) {
-	for i := range p {
-		p[i] = r.text[r.at]
-		r.at = (r.at + 1) % len(r.text)
+	for n := 0; n < len(p); {
+		k := copy(p[n:], r.text[r.at:])
+		r.at = (r.at + k) % len(r.text)
+		n += k
 	}
 	return len(p), nil
 }

@@ -292,6 +292,17 @@ func TestHeaderLies(t *testing.T) {
 	}
 }
 
+// A header without end is given up.
+func TestEndlessHeader(t *testing.T) {
+	chunk := append([]byte("JUNK\x00\x00\x10\x00"), make([]byte, 1<<20)...)
+	for _, head := range []string{"RIFF\xff\xff\xff\xffWAVE", "RIFF\xff\xff\xff\xffWAVELIST\xfe\xff\xff\xff"} {
+		_, err := Open(io.MultiReader(strings.NewReader(head), &repeated{text: chunk}), "fan.wav")
+		if !errors.Is(err, ErrHeader) || !strings.Contains(err.Error(), "64 MiB") {
+			t.Errorf("Open(%q and on) = %v, want ErrHeader and 64 MiB", head, err)
+		}
+	}
+}
+
 // allocated gives how many bytes a function allocates.
 func allocated(do func()) uint64 {
 	var before, after runtime.MemStats

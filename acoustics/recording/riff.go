@@ -18,6 +18,9 @@ const notStated = 0xffffffff
 // a stream that does not state its length could have more.
 const maxSound = 1 << 32
 
+// maxHeader is the most bytes that may stand before the samples.
+const maxHeader = 1 << 26
+
 // headerHint is the mend for all that is not plain WAV.
 const headerHint = "export it as WAV, 16-bit or 24-bit PCM, mono or stereo"
 
@@ -145,8 +148,11 @@ func (w *walker) readFormat(size uint32) error {
 
 // skip passes over n bytes; a file that ends before is told by what comes next.
 func (w *walker) skip(n int64) error {
-	if _, err := io.CopyN(io.Discard, w.src, n); err != nil && !ended(err) {
+	if _, err := io.CopyN(io.Discard, w.src, min(n, maxHeader-w.src.n)); err != nil && !ended(err) {
 		return w.unreadable(err)
+	}
+	if w.src.n >= maxHeader {
+		return w.fail(ErrHeader, headerHint, "no samples within the first %d MiB", maxHeader>>20)
 	}
 	return nil
 }
