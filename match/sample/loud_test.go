@@ -103,6 +103,17 @@ func TestShapesMoveWithTheSpeed(t *testing.T) {
 	}
 }
 
+// A ranking tells the loudness of each fan as needed.
+func TestLoudnessOfARanking(t *testing.T) {
+	r := rankOf(t, requestFor(t, byFlow(28)), Options{}, fanOf(t, strong))
+	for i, s := range r.Sure {
+		nominal := r.Candidates[i].Loud.Sone
+		if b := s.Needed.Sone; !(b.Low < b.Middle && b.Middle < b.High && b.Low < nominal && nominal < b.High) {
+			t.Errorf("row %d: %+v sone as needed, %v with everything taken as given", r.Candidates[i].Row, b, nominal)
+		}
+	}
+}
+
 // Without a working point there is no loudness.
 func TestLoudnessNotKnown(t *testing.T) {
 	study, _ := studyOf(t, requestFor(t, byFlow(28)), fanOf(t, strong))

@@ -82,7 +82,7 @@ func TestExplainedOfLittle(t *testing.T) {
 	}
 	check(t, "explained of what does not vary", explained(at, same), 0, 0, "definition")
 	check(t, "explained of what is not known", explained(at, none), nan, 0, "definition")
-	if got := explained(at, gaps); got < 0.98 {
+	if got := explained(at, gaps); !(got >= 0.98) {
 		t.Errorf("what is known of a straight line is explained to %v", got)
 	}
 }

@@ -106,6 +106,34 @@ func TestEqualFansKeepEqualLevels(t *testing.T) {
 	}
 }
 
+// Where two fans are compared, each is drawn at places of its own, fixed by its
+// name: equal ones then differ in nearly every draw.
+func TestAskedApart(t *testing.T) {
+	study, d := studyOf(t, requestFor(t, byHeat()), fanOf(t, strong), fanOf(t, strings.Replace(strong, "STRONG", "TWIN", 1)))
+	o, _ := Options{}.filled()
+	fans, err := askFans(t.Context(), study, d, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	fans = slices.DeleteFunc(fans, func(f fan) bool { return f.contender.Fitted })
+	for i := range fans {
+		fans[i].askApart(d, 0)
+	}
+	equal, again := 0, fans[0]
+	again.askApart(d, 0)
+	for k := range d.drawn {
+		if fans[0].apart[k].Level == fans[1].apart[k].Level {
+			equal++
+		}
+		if again.apart[k] != fans[0].apart[k] {
+			t.Fatalf("draw %d: %+v, asked again %+v", k, fans[0].apart[k], again.apart[k])
+		}
+	}
+	if equal > len(d.drawn)/10 {
+		t.Errorf("two fans are drawn alike in %d of %d draws", equal, len(d.drawn))
+	}
+}
+
 func TestMoreConfidenceKeepsNoLowerLevel(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		fans := someFans(t)
