@@ -162,8 +162,9 @@ func (w *blobWriter) close() (branches, error) {
 
 // blobReader reads a blob file. It is safe for several goroutines.
 type blobReader struct {
-	db   *bbolt.DB
-	path string
+	db     *bbolt.DB // nil: the file cannot be used
+	path   string
+	unread *DamagedError // why not
 }
 
 func openBlobs(path string, b branches) (*blobReader, error) {
@@ -186,7 +187,12 @@ func openBlobs(path string, b branches) (*blobReader, error) {
 	return r, err
 }
 
-func (r *blobReader) close() error { return r.db.Close() }
+func (r *blobReader) close() error {
+	if r.db == nil {
+		return nil
+	}
+	return r.db.Close()
+}
 
 // getter gives the content of a blob, as a view that holds until its read ends.
 // Records have their own checksums and come unchecked.
@@ -195,6 +201,9 @@ type getter func(place) ([]byte, error)
 // read runs fn over the blobs. What bbolt or the memory map makes of a damaged
 // file, a panic or a fault, comes back as a *DamagedError.
 func (r *blobReader) read(fn func(get getter) error) error {
+	if r.db == nil {
+		return r.unread
+	}
 	return r.guard(func() error {
 		return r.db.View(func(tx *bbolt.Tx) error {
 			return fn(func(p place) ([]byte, error) { return r.get(tx, p) })

@@ -30,6 +30,7 @@ type Result struct {
 	Rows       int           // of the whole catalogue
 	Lost       []Loss        // rows of other sources that could no longer be read and are left out
 	Damage     *DamagedError // what was wrong with the old catalogue; nil where nothing was
+	Before     bool          // nothing was left of it: the one before the last import stood in
 }
 
 // Loss counts rows of a source that damage has taken.
@@ -52,6 +53,7 @@ type Builder struct {
 	spool   *spool
 	lost    []Loss
 	damage  *DamagedError
+	before  bool // live is the generation before
 	settled bool
 	done    bool
 }
@@ -88,7 +90,7 @@ func (b *Builder) begin(ctx context.Context) error {
 	if err != nil {
 		current = 0 // none, or CURRENT is damaged
 	}
-	if err := sweep(b.dir, current); err != nil {
+	if err := sweep(b.dir, current, 0); err != nil {
 		return fmt.Errorf("sweep catalogue folder: %w", err)
 	}
 	if b.ledger, err = NewLedger(ctx, b.live, b.im.Source); err != nil {
@@ -146,9 +148,10 @@ func (b *Builder) Commit(ctx context.Context) (Result, error) {
 	}
 	// From here on the new generation answers. What cannot be tidied up now is
 	// tidied up by the next import.
+	spoilt := b.spoilt()
 	_ = b.end()
-	_ = sweep(b.dir, b.number)
-	return Result{standing.Counts, b.number, m.Rows, b.lost, b.damage}, nil
+	_ = sweep(b.dir, b.number, spoilt)
+	return Result{standing.Counts, b.number, m.Rows, b.lost, b.damage, b.before}, nil
 }
 
 // swap makes the new generation the live one. Its name must be durable before

@@ -24,6 +24,7 @@ type Catalogue struct {
 	chunks     chunkTable
 	blobs      *blobReader
 	release    func() error
+	rescue     *rescue // of records that cannot be read; nil for those who only read
 
 	wordsOnce sync.Once
 	words     *index.Index
@@ -110,6 +111,9 @@ func (c *Catalogue) Close() error {
 	var err error
 	if c.words != nil {
 		err = c.words.Close()
+	}
+	if c.rescue != nil {
+		err = errors.Join(err, c.rescue.close())
 	}
 	return errors.Join(err, c.blobs.close(), c.release())
 }

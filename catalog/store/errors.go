@@ -35,7 +35,7 @@ func (e *DamagedError) Error() string {
 
 // Hint names the way back.
 func (e *DamagedError) Hint() string {
-	return "import the parts files again: lowsone import FILE"
+	return "lowsone catalog repair saves what is whole, lowsone import FILE brings back the rest; lowsone catalog check says what is lost"
 }
 
 // NewerError says that a catalogue has a format this program does not know.

@@ -65,8 +65,8 @@ func (c *Catalogue) sourceOf(row int) string {
 	return ""
 }
 
-// blocks passes the fans of a chunk, block by block. For damaged ones it passes
-// how many rows they are, and what is wrong.
+// blocks passes the fans of a chunk, block by block. For damaged ones that
+// cannot be rescued it passes how many rows they are, and what is wrong.
 func (c *Catalogue) blocks(ctx context.Context, chunk int, pass func(fans []*catalog.Fan, rows int, damage error) error) error {
 	rows := c.chunks.rows(chunk)
 	for n := range blocksOf(rows) {
@@ -74,6 +74,11 @@ func (c *Catalogue) blocks(ctx context.Context, chunk int, pass func(fans []*cat
 			return err
 		}
 		fans, err := c.readBlock(chunk, n, -1)
+		if err != nil && c.rescue != nil {
+			if fans = c.rescue.block(ctx, chunk, n); fans != nil {
+				err = nil
+			}
+		}
 		if err := pass(fans, min(blockRows, rows-n*blockRows), err); err != nil {
 			return err
 		}

@@ -67,6 +67,12 @@ func whole(dir string, n int) bool {
 	return path == ""
 }
 
+// finished says whether generation n has a manifest: it was written to its end.
+func finished(dir string, n int) bool {
+	_, err := os.Stat(filepath.Join(dir, generationName(n), manifestFile))
+	return err == nil
+}
+
 // newestWhole gives the newest finished generation below n; 0 where there is
 // none.
 func newestWhole(dir string, below int) (int, error) {

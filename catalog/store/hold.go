@@ -3,7 +3,6 @@ package store
 import (
 	"errors"
 	"io/fs"
-	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -33,24 +32,26 @@ func hold(folder string) (release func() error, err error) {
 }
 
 // sweep removes every generation but the live one, the newest finished one
-// before it, and those that are being read. Without a live generation, the
-// newest finished one counts as live. What cannot be removed stays for the
-// next sweep.
-func sweep(dir string, live int) error {
+// before it that is not spoilt, and those that are being read. Where the live one
+// is not known (0), it removes those alone that were never finished: one of the
+// others may be all that is left of a damaged catalogue. What cannot be removed
+// stays for the next sweep.
+func sweep(dir string, live, spoilt int) error {
 	all, err := generations(dir)
 	if err != nil {
 		return err
 	}
-	if live == 0 {
-		if live, err = newestWhole(dir, math.MaxInt); err != nil {
-			return err
-		}
-	}
 	old, err := newestWhole(dir, live)
+	if err == nil && old != 0 && old == spoilt {
+		old, err = newestWhole(dir, old)
+	}
 	if err != nil {
 		return err
 	}
 	for _, n := range all {
+		if live == 0 && finished(dir, n) {
+			continue
+		}
 		if n != live && n != old {
 			remove(filepath.Join(dir, generationName(n)))
 		}

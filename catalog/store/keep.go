@@ -7,6 +7,7 @@ import (
 	"math"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"lowsone/catalog"
 )
@@ -16,7 +17,8 @@ import (
 
 // openLive opens the catalogue that the import replaces. Where CURRENT is
 // damaged, that is the newest finished generation. Where the live generation
-// does not open, its rows are lost, and there is none.
+// does not open, what is left of it serves; where nothing is, the generation
+// before does.
 func (b *Builder) openLive(ctx context.Context) error {
 	live, err := Open(ctx, b.dir)
 	var damage *DamagedError
@@ -32,13 +34,41 @@ func (b *Builder) openLive(ctx context.Context) error {
 	case errors.Is(err, ErrNone):
 		return nil
 	case errors.As(err, &damage):
-		b.damage, b.lost = damage, b.lostWith(damage)
-		return nil
+		b.damage = damage
+		if live, err = b.openLeft(ctx); err != nil {
+			b.lost = b.lostWith(damage)
+			return unlessDamage(err)
+		}
 	case err != nil:
 		return err
 	}
 	b.live = live
+	if live != nil && live.rescue == nil {
+		live.rescue = &rescue{of: live}
+	}
 	return nil
+}
+
+// openLeft opens what is left of the live generation, else the one before.
+func (b *Builder) openLeft(ctx context.Context) (*Catalogue, error) {
+	n, err := live(b.dir)
+	if err != nil {
+		return nil, err
+	}
+	c, err := openWreck(ctx, b.dir, n, b.damage)
+	var older *OlderError
+	if errors.As(err, &older) {
+		return nil, b.damage
+	}
+	if err == nil || unlessDamage(err) != nil {
+		return c, err
+	}
+	before, err := newestWhole(b.dir, n)
+	if err != nil || before == 0 {
+		return nil, err
+	}
+	b.before = true
+	return openGeneration(b.dir, before)
 }
 
 func (b *Builder) openNewest() (*Catalogue, error) {
@@ -114,6 +144,15 @@ func (b *Builder) keepFans(w *chunkWriter, chunk int, lost *int) error {
 		return err
 	}
 	return w.addFans(kept)
+}
+
+// spoilt gives the number of the replaced generation where it is damaged and
+// nothing of it was lost: it is no good as the one before. 0: it is kept.
+func (b *Builder) spoilt() int {
+	if b.live == nil || b.damage == nil || b.before || len(b.lost) > 0 || !strings.HasPrefix(b.damage.Path, b.live.folder) {
+		return 0
+	}
+	return b.live.generation
 }
 
 // survive notes damage, and gives what is none.

@@ -94,11 +94,16 @@ func (c *Catalogue) readBlock(chunk, n, only int) (fans []*catalog.Fan, err erro
 	if err != nil {
 		return nil, err
 	}
+	return c.named(fans, chunk), nil
+}
+
+// named names the source of the fans of a chunk.
+func (c *Catalogue) named(fans []*catalog.Fan, chunk int) []*catalog.Fan {
 	source := c.sourceOf(c.chunks.first(chunk))
 	for _, f := range fans {
 		if f != nil {
 			f.Source.Name = source
 		}
 	}
-	return fans, nil
+	return fans
 }

@@ -36,6 +36,7 @@ func TestImportOverDamagedRows(t *testing.T) {
 	dir := t.TempDir()
 	fill(t, dir, "a.csv", inventedFans(3*blockRows)...)
 	fill(t, dir, "b.csv", part("B1"))
+	drop(t, dir, 1) // it would have them
 	damageRow(t, dir, blockRows+5)
 	wantDamage(t, "damaged rows", useAll(dir))
 	r := fill(t, dir, "c.csv", part("C1"))
@@ -51,6 +52,14 @@ func TestImportOverDamagedRows(t *testing.T) {
 	// The way back: importing the source again.
 	if r := fill(t, dir, "a.csv", inventedFans(3*blockRows)...); r.New != blockRows || r.Unchanged != 2*blockRows || len(r.Lost) > 0 {
 		t.Errorf("importing the damaged source again: %+v", r)
+	}
+}
+
+// drop removes a generation.
+func drop(t *testing.T, dir string, n int) {
+	t.Helper()
+	if err := os.RemoveAll(filepath.Join(dir, generationName(n))); err != nil {
+		t.Fatal(err)
 	}
 }
 
@@ -83,7 +92,8 @@ func TestImportOverACatalogueThatDoesNotOpen(t *testing.T) {
 	dir := t.TempDir()
 	fill(t, dir, "a.csv", part("A1"), part("A2"))
 	fill(t, dir, "b.csv", part("B1"))
-	if err := os.Truncate(filepath.Join(dir, generationName(2), blobFile), 100); err != nil {
+	fill(t, dir, "a.csv", part("A1"), part("A2"), part("A3")) // the one before has other rows
+	if err := os.Truncate(filepath.Join(dir, generationName(3), blobFile), 100); err != nil {
 		t.Fatal(err)
 	}
 	// Beginning alone changes nothing.
@@ -93,14 +103,14 @@ func TestImportOverACatalogueThatDoesNotOpen(t *testing.T) {
 		t.Errorf("an aborted import leaves %v, want %v", got, before)
 	}
 	r := fill(t, dir, "b.csv", part("B1"))
-	if want := []Loss{{"a.csv", 2}}; !cmp.Equal(r.Lost, want) || r.Damage == nil {
+	if want := []Loss{{"a.csv", 3}}; !cmp.Equal(r.Lost, want) || r.Damage == nil {
 		t.Errorf("lost %v, damage %v, want %v", r.Lost, r.Damage, want)
 	}
 	if got := names(t, dir); !cmp.Equal(got, []string{"B1"}) {
 		t.Errorf("afterwards there is %v", got)
 	}
 	// The last whole generation is still there.
-	if got := left(t, dir); !cmp.Equal(got, []string{"CURRENT", "LOCK", "gen-000001", "gen-000003"}) {
+	if got := left(t, dir); !cmp.Equal(got, []string{"CURRENT", "LOCK", "gen-000002", "gen-000004"}) {
 		t.Errorf("afterwards the folder holds %v", got)
 	}
 }
