@@ -44,6 +44,16 @@ func (p *problem) rankingOf(f *field, order []int, top int) (*Ranking, error) {
 		out.Tie = i > 0 && tie(&f.fine[order[0]], c, p.req.Room)
 		r.Candidates = append(r.Candidates, out)
 	}
+	for i, at := range order[shown:] {
+		if c := &f.fine[at]; c.fitted {
+			out, err := p.candidate(c)
+			if err != nil {
+				return nil, err
+			}
+			out.Rank, out.Pareto = shown+i+1, front[at]
+			r.Fitted = &out
+		}
+	}
 	for _, why := range slices.Sorted(maps.Keys(f.lacking)) {
 		r.Unrankable = append(r.Unrankable, Reason{string(why), f.lacking[why]})
 	}

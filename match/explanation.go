@@ -6,6 +6,7 @@ type Explanation struct {
 	Row     int
 	Steps   []Step
 	Outcome string // "ranked 3 of 17", "left out: frame", "left out: too weak"
+	Against string // what puts it behind the first, or before the second; empty where that was not asked
 }
 
 // Step is one line of thought: what, by which formula, with which numbers, and

@@ -129,6 +129,7 @@ type Ranking struct {
 	Seat       Installation
 	Listener   float64 // m
 	Candidates []Candidate
+	Fitted     *Candidate // the fitted fan where it is a candidate, but not among the first; else nil
 	Rejected   Rejected
 	TooWeak    []Weak   // the nearest to enough first
 	Looked     int      // fans that the choice let through

@@ -96,9 +96,29 @@ func (b *bands) place(out *match.Explanation, fans []fan, i int, o Options) {
 		s.Numbers = fmt.Sprintf("%s; it moves the needed flow in %s %% of the draws; nominally %s", kept, match.Plain(100*f.kept), s.Numbers)
 		s.Result = fmt.Sprintf("rank %d; nominally %s", i+1, s.Result)
 	}
+	out.Against = against(fans, i)
 	if rest, ok := strings.CutPrefix(out.Outcome, fmt.Sprintf("ranked %d ", f.index+1)); ok {
 		out.Outcome = fmt.Sprintf("ranked %d with %s %% confidence, nominally %d %s", i+1, match.Plain(100*o.Confidence), f.index+1, rest)
 	}
+}
+
+// against says what puts fan i behind the first, or the first before the second.
+func against(fans []fan, i int) string {
+	if len(fans) < 2 {
+		return ""
+	}
+	f, other, name := &fans[i], &fans[0], "the first"
+	if i == 0 {
+		other, name = &fans[1], "the second"
+	}
+	keeps := func(f *fan) string {
+		if math.IsInf(f.level, 1) {
+			return "does not move the needed flow surely enough"
+		}
+		return fmt.Sprintf("keeps %.1f dB(A)", f.level)
+	}
+	return fmt.Sprintf("it %s and moves the needed flow in %s %% of the cases drawn; %s, %s, %s and %s %%",
+		keeps(f), match.Plain(math.Round(1000*f.kept)/10), name, other.contender.Part, keeps(other), match.Plain(math.Round(1000*other.kept)/10))
 }
 
 // tell puts the bands beside the results.

@@ -18,7 +18,7 @@ type Cause struct {
 	Heat    float64 // share of the variance of the hottest spot as planned; NaN where none is watched
 }
 
-// Advice is the one measurement that would tell most.
+// Advice is a measurement that would tell much.
 type Advice struct {
 	Cause
 	Level, LevelThen float64 // dB: half the 10–90 % range of the level, now and then
@@ -26,18 +26,18 @@ type Advice struct {
 }
 
 // worthwhile is the share of variance from which a measurement is advised.
-const worthwhile = 0.15
+const worthwhile = 0.10
 
 // causes names what may not be known and what would tell it.
 var causes = [numCauses]struct{ name, measure string }{
-	byBend:        {"how the device's resistance grows with flow", "measure the device at a second fan speed"},
-	bySpeedNow:    {"the speed of the fitted fan while it was measured", "count the fitted fan's speed"},
-	byFitted:      {"the fitted fan's own curve", "get the fitted fan's full curve"},
-	byFittedNoise: {"the fitted fan's rated level", "measure the level at the fitted fan, and that of the room"},
+	byBend:        {"how the device's resistance grows with flow", "measure flow and pressure, or heat and air rise, at a second fan speed"},
+	bySpeedNow:    {"the speed of the fitted fan while it was measured", "count the fitted fan's speed by its tach"},
+	byFitted:      {"the fitted fan's own curve", "find the data sheet of the fitted fan: its full curve"},
+	byFittedNoise: {"the fitted fan's rated level", "measure the level half a metre from the fitted fan, and with it off"},
 	byLaw:         {"how noise grows with speed", ""},
-	byMeter:       {"the level measured at the fitted fan", "measure the level again, nearer, with a meter of class 1 or 2"},
-	bySpots:       {"how the watched spots cool", "log the temperatures at a second fan speed"},
-	byCurve:       {"the candidate's curve", "get the candidate's full curve"},
+	byMeter:       {"the level measured at the fitted fan", "measure the level again, half a metre from the fan, with a meter of class 1 or 2"},
+	bySpots:       {"how the watched spots cool", "log the watched temperatures at a second fan speed"},
+	byCurve:       {"the candidate's curve", "find the data sheet of the first: its full curve"},
 	byFull:        {"the candidate's speed", ""},
 	byLabel:       {"the candidate's rated level", ""},
 	byOffBest:     {"the candidate's noise off its best point", ""},
@@ -106,6 +106,8 @@ func (t *told) causes(u match.Unknowns) []Cause {
 		switch {
 		case cause(c) == byWay:
 			s.Name, s.Measure = "the flow in the device", wayMeasure[u.Method]
+		case cause(c) == byFittedNoise && u.SeatMeasured:
+			s.Measure = "measure the fitted fan alone, out of the device, at 1 m: what of its level is the seat's"
 		case cause(c) == byFitted && !u.Fitted.TwoEnded, cause(c) == byCurve && t.first != nil && !t.first.contender.TwoEnded:
 			s.Measure = "" // its curve is there, and no better known than curves are
 		}
@@ -128,24 +130,25 @@ func toWhole(shares []Cause, at func(*Cause) *float64) {
 	}
 }
 
-// advice picks the measurement that would tell most of the level, or of the
-// heat; nil where none would tell much.
-func (t *told) advice(all []Cause) *Advice {
-	best := -1
+// mostAdvice is how many measurements are advised at most.
+const mostAdvice = 3
+
+// advice gives the measurements that would tell much of the level, or of the
+// heat, what tells most first.
+func (t *told) advice(all []Cause) []Advice {
+	var out []Advice
 	weight := func(c *Cause) float64 { return max(orZero(c.Level), orZero(c.Heat)) }
+	left := func(share float64) float64 { return math.Sqrt(max(0, 1-orZero(share))) }
+	level, heat := half(t.level), half(t.heat)
 	for i := range all {
 		c := &all[i]
-		if c.Measure != "" && weight(c) >= worthwhile && (best < 0 || weight(c) > weight(&all[best])) {
-			best = i
+		if c.Measure == "" || weight(c) < worthwhile {
+			continue
 		}
+		out = append(out, Advice{Cause: *c, Level: level, LevelThen: level * left(c.Level), Heat: heat, HeatThen: heat * left(c.Heat)})
 	}
-	if best < 0 {
-		return nil
-	}
-	a := &Advice{Cause: all[best], Level: half(t.level), Heat: half(t.heat)}
-	left := func(share float64) float64 { return math.Sqrt(max(0, 1-orZero(share))) }
-	a.LevelThen, a.HeatThen = a.Level*left(a.Cause.Level), a.Heat*left(a.Cause.Heat)
-	return a
+	slices.SortStableFunc(out, func(a, b Advice) int { return cmp.Compare(weight(&b.Cause), weight(&a.Cause)) })
+	return out[:min(len(out), mostAdvice)]
 }
 
 func half(values []float64) float64 {

@@ -64,9 +64,10 @@ type Ranking struct {
 	Draws      int // that can be
 	Dropped    int // that contradict themselves
 	Air
-	Sure   []*Sure // of each candidate; nil where it was not drawn
-	Causes []Cause // of the candidate ranked first, the largest share of its level first
-	Advice *Advice // nil where no measurement would tell much
+	Sure   []*Sure  // of each candidate; nil where it was not drawn
+	Fitted *Sure    // of the fitted fan where it is beyond those shown; else nil
+	Causes []Cause  // of the candidate ranked first, the largest share of its level first
+	Advice []Advice // what to measure next, what tells most first
 }
 
 // Air is how sure the air is that goes through the device.
@@ -182,6 +183,11 @@ func answer(study *match.Study, d *devices, fans []fan, o Options, top int) (*Ra
 			sure.BeatsRow = fans[i].quieter(&fans[i+1])
 		}
 		r.Sure = append(r.Sure, sure)
+	}
+	if nominal.Fitted != nil && nominal.Fitted.Rank <= len(fans) {
+		f := &fans[nominal.Fitted.Rank-1]
+		r.Fitted = f.sure(d)
+		r.Fitted.Needed.Sone, r.Fitted.BeatsRow = bandOf(f.sones(study, o.Seed)), math.NaN()
 	}
 	if len(fans) > 0 {
 		t := ofFirst(d, &fans[0])

@@ -12,10 +12,10 @@ type System struct {
 	Draws   int // that can be
 	Dropped int // that contradict themselves
 	Air
-	Level  Band    // dB(A) of the fitted fan at the listener; NaN where not known
-	Over   Band    // K, of the spot that is farthest above its limit at the worst; NaN where none is watched
-	Causes []Cause // of that level and temperature
-	Advice *Advice // nil where no measurement would tell much
+	Level  Band     // dB(A) of the fitted fan at the listener; NaN where not known
+	Over   Band     // K, of the spot that is farthest above its limit at the worst; NaN where none is watched
+	Causes []Cause  // of that level and temperature
+	Advice []Advice // what to measure next, what tells most first
 }
 
 // Device tells how sure the device of a request is. Errors are those of Rank.

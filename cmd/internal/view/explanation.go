@@ -32,10 +32,11 @@ func (d *Explanation) JSON() any {
 		Part    string         `json:"part"`
 		Maker   string         `json:"maker,omitempty"`
 		Outcome string         `json:"outcome"`
+		Against string         `json:"against,omitempty"`
 		Steps   List[stepJSON] `json:"steps"`
 		Slow    *slowedJSON    `json:"slow,omitempty"`
 		Caution string         `json:"caution"`
-	}{Part: d.Fan.Part, Maker: d.Fan.Maker, Outcome: d.Explanation.Outcome, Caution: Caution}
+	}{Part: d.Fan.Part, Maker: d.Fan.Maker, Outcome: d.Explanation.Outcome, Against: d.Explanation.Against, Caution: Caution}
 	for i, s := range d.Explanation.Steps {
 		j.Steps = append(j.Steps, stepJSON{i + 1, s.Title, s.Formula, s.Numbers, s.Result, s.Source, s.Estimate, s.Band})
 	}
@@ -57,6 +58,9 @@ type slowedJSON struct {
 func (d *Explanation) Text(w io.Writer, s Style) error {
 	p := &printer{w: w, style: s.within(proseWidth)}
 	p.wrapped("", Clean(d.Fan.Name()+": "+d.Explanation.Outcome))
+	if d.Explanation.Against != "" {
+		p.wrapped("", Clean(d.Explanation.Against))
+	}
 	marked := false
 	for i, step := range d.Explanation.Steps {
 		marked = marked || step.Estimate

@@ -59,23 +59,3 @@ func soneText(l *match.Loudness) string {
 	}
 	return said
 }
-
-// loudnessFacts tells how loud the first is against the fitted fan now, as ears
-// hear it.
-func (d *Ranking) loudnessFacts() facts {
-	var f facts
-	first, now := &d.Ranking.Candidates[0], &d.Ranking.Baseline.Loud
-	if first.Fitted || !(now.Sone > 0) || now.Spectrum == "" || math.IsNaN(first.Loud.Sone) {
-		return f
-	}
-	said := fmt.Sprintf("the first has %s sone, the fitted fan now %s: %s of its loudness (ISO 532-1, free field)",
-		soneCell(&first.Loud), soneCell(now), percent(first.Loud.Sone/now.Sone))
-	if !math.IsNaN(first.Loud.Added) {
-		said += fmt.Sprintf("; it adds %s sone to the noise of the room", Digits(first.Loud.Added, 2))
-	}
-	if !now.Measured || len(d.ranks(func(c *match.Candidate) bool { return !c.Loud.Measured })) > 0 {
-		said += "; ~ by a typical spectrum of its kind, none was measured"
-	}
-	f.add("sone", said)
-	return f
-}

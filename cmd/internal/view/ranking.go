@@ -50,15 +50,27 @@ func (d *Ranking) nearest() []match.Weak {
 
 // Text writes the ranking for people.
 func (d *Ranking) Text(w io.Writer, s Style) error {
-	s = s.within(proseWidth)
-	p := &printer{w: w, style: s}
-	p.facts(d.head())
-	p.line("")
+	wide := s
+	if wide.Width == 0 {
+		wide = wide.within(proseWidth)
+	}
+	p := &printer{w: w, style: s.within(proseWidth)}
+	for _, said := range d.verdict() {
+		p.wrapped("", Clean(said))
+	}
 	if len(d.Ranking.Candidates) > 0 {
-		p.table(d.table())
-		p.facts(slices.Concat(d.legend(), d.loudnessFacts(), d.sureFacts()))
+		p.line("")
+		table := d.table()
+		if p.err == nil {
+			p.err = table.Write(w, wide)
+		}
+		p.facts(slices.Concat(d.found(), d.sureFacts(), d.nextFacts()))
+		p.line("")
+		p.facts(d.legend(table.shows(wide)))
 		p.line("")
 	}
+	p.facts(d.head())
+	p.line("")
 	p.facts(d.account())
 	p.caution()
 	return p.err
@@ -71,6 +83,9 @@ func (d *Ranking) head() facts {
 		f.add("path", d.Around.path())
 	}
 	f = append(f, d.system().facts()...)
+	if note := d.Ranking.Seat.Note(); note != "" {
+		f.add("seat", note)
+	}
 	f.add("needed", d.need())
 	if d.Around != nil {
 		f = append(f, d.Around.facts()...)
@@ -116,7 +131,7 @@ func (d *Ranking) table() *Table {
 		{Title: "spare", Unit: "%", Number: true},
 		{Title: "hottest", Unit: "°C", Number: true, Optional: true},
 		{Title: "life", Unit: "×", Number: true, Optional: true, Spare: 5},
-		{Title: "fit", Unit: "ok/!/?"},
+		{Title: "fit"},
 		{Title: "price", Unit: Clean(currency), Number: true, Optional: true, Spare: 2},
 		{Title: "marks", Optional: true},
 	}}
@@ -124,17 +139,20 @@ func (d *Ranking) table() *Table {
 		if d.newGroup(i) {
 			t.Part()
 		}
-		t.Add(d.row(i, currency)...)
+		t.Add(d.row(&d.Ranking.Candidates[i], d.sureOf(i), currency)...)
+	}
+	if c := d.Ranking.Fitted; c != nil {
+		t.Part()
+		t.Add(d.row(c, d.sureOfFitted(), currency)...)
 	}
 	return t
 }
 
-func (d *Ranking) row(i int, currency string) []string {
-	c := &d.Ranking.Candidates[i]
+func (d *Ranking) row(c *match.Candidate, s *sample.Sure, currency string) []string {
 	fan := d.fan(c.Row)
 	return []string{
 		strconv.Itoa(c.Rank), fan.Part, fan.Maker,
-		levelNumber(c.Planned.Level), d.keptCell(i), d.bandCell(i), signed(d.difference(c)), Fixed(d.total(c), 1), soneCell(&c.Loud),
+		levelNumber(c.Planned.Level), keptCell(s), bandCell(s), signed(d.difference(c)), Fixed(d.total(c), 1), soneCell(&c.Loud),
 		Fixed(100*c.Planned.Ratio, 0), flowNumber(c.Planned.Q), Fixed(100*c.Margin, 0),
 		hotCell(c.Spots), Digits(life(c, d.Warm), 2),
 		fitCounts(c.Checks), priceText(c, currency), d.marks(c),
@@ -176,18 +194,19 @@ func signed(v float64) string {
 	return text
 }
 
-// fitCounts counts the checks passed, to be looked at, and unknown.
+// fitCounts counts the checks to be looked at and those that are not known.
 func fitCounts(checks []match.Check) string {
-	var pass, warn, unclear int
-	for _, c := range checks {
-		switch c.Verdict {
-		case catalog.Pass:
-			pass++
-		case catalog.Warn:
-			warn++
-		case catalog.Unclear:
-			unclear++
+	var said []string
+	for _, v := range []struct {
+		verdict catalog.Verdict
+		sign    string
+	}{{catalog.Warn, "!"}, {catalog.Unclear, "?"}} {
+		if n := len(checksThat(checks, v.verdict)); n > 0 {
+			said = append(said, strconv.Itoa(n)+v.sign)
 		}
 	}
-	return fmt.Sprintf("%d/%d/%d", pass, warn, unclear)
+	if len(said) == 0 {
+		return "ok"
+	}
+	return strings.Join(said, " ")
 }

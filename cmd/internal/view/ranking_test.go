@@ -63,7 +63,37 @@ func wholeRanking(t *testing.T) *Ranking {
 	return &Ranking{Ranking: r, Assumed: true, Fans: map[int]*catalog.Fan{3: first, 4: second, 7: weak}}
 }
 
-const ranking100 = `fitted fan  Aster LOUD-1 at its label speed: 30.0 m³/h against 45.3 Pa, 39.4 dB(A) at 1.5 m
+const ranking100 = `First: Birke LOW-7, 31.3 dB(A) at 1.5 m and 83 % of its speed, 8.1 dB below the fitted fan now.
+
+rank  part    maker   level  change   sone  speed  flow  spare  fit        price  marks
+                      dB(A)      dB             %  m³/h      %
+────────────────────────────────────────────────────────────────────────────────────────
+   1  LOW-7   Birke    31.3    -8.1  ~1.2      83  30.0     22  1!      8.70 EUR  P
+   2  =cmd|x  Distel   ≤6.5   -32.9  ~0.10     95  31.3     10  1! 1?  12.00 USD  =~sMDH
+   3  LOUD-1  Aster    39.4     0.0  ~2.7     100  30.0      0  ok       –        FS
+!  current: draws 0.58 A (1, 2)
+?  connector: plug not stated (2)
+!  below half speed it is an estimate (2)
+
+   each fan as it would be run; change: against the fitted fan now; spare: more flow at full speed;
+   fit: checks to be looked at (!), not known (?)
+   sone: loudness as ears hear it, ISO 532-1, free field; ~ by a typical spectrum of its kind, none
+   was measured
+   order: whole dB, all that is too quiet to matter alike; then fewer estimates, more spare, lower
+   price
+F  the fitted fan
+=  a tie with the first: the difference cannot be heard
+P  no fan this quiet has more spare flow
+~  rests on an estimate: no sheet gave it (noise (2))
+S  in or near the dip of its curve: stalled, rough and louder
+s  probably stalled: get its full curve before ordering
+M  marginal: needs over 90 % of its full speed, whose tolerance is ±10 %
+D  enough air only at some of the three shares: measure before ordering
+H  held above the speed that would just do (may not start slower (2))
+±  curve drawn between the two ends of its label: flow known to ±20 %, ±10 % for centrifugal fans
+   (1)
+
+fitted fan  Aster LOUD-1 at its label speed: 30.0 m³/h against 45.3 Pa, 39.4 dB(A) at 1.5 m
             (~estimated: static pressure)
 device      Δp = 0.0100·Q + 0.0500·Q² (Pa, Q in m³/h), ~assuming that its fan moves 55 % of its free
             delivery
@@ -71,30 +101,6 @@ band        the flow now is 24.0 to 36.0 m³/h in about 8 of 10 devices measured
             less, in 1 more
 needed      30.0 m³/h (100 % of the present flow); levels at 1.5 m without walls (free field), in a
             small room up to 9 dB more
-
-rank  part    maker   level  change   sone  speed  flow  spare  fit         price  marks
-                      dB(A)      dB             %  m³/h      %  ok/!/?
-─────────────────────────────────────────────────────────────────────────────────────────
-   1  LOW-7   Birke    31.3    -8.1  ~1.2      83  30.0     22  1/1/0    8.70 EUR  P
-   2  =cmd|x  Distel   ≤6.5   -32.9  ~0.10     95  31.3     10  1/1/1   12.00 USD  =~sMDH
-   3  LOUD-1  Aster    39.4     0.0  ~2.7     100  30.0      0  1/0/0     –        FS
-   each fan as it would be run; change: against the fitted fan now; spare: more flow at full speed;
-   fit: checks passed, to be looked at, open. Order: whole dB first, all that is too quiet to matter
-   alike; then fewer estimates, more spare, lower price
-F  the fitted fan
-=  a tie with the first: the difference cannot be heard
-P  no other has more spare flow and is as quiet
-~  rests on an estimate: no sheet gave it (noise (2))
-S  in or near the dip of its curve: stalled, rough and louder
-s  probably stalled: get its full curve before ordering
-M  marginal: needs over 90 % of its full speed, whose tolerance is ±10 %
-D  enough air only at some of the three shares: measure before ordering
-H  held above the speed that would just do (may not start slower (2))
-!  current: draws 0.58 A (1, 2)
-?  connector: plug not stated (2)
-±  curve drawn between the two ends of its label: flow known to ±20 %, ±10 % for centrifugal fans
-   (1)
-!  below half speed it is an estimate (2)
 
 looked at     23 fans; fit and move enough air: 4; 1 more not shown (--top 4 shows all)
 shares        of the 3 shown 2 hold at 40, 55 and 70 % of free delivery alike, 1 depend on the share

@@ -27,6 +27,9 @@ func (d *Ranking) account() facts {
 	}
 	f.add("default", d.system().defaults())
 	for _, note := range r.Notes {
+		if note == r.Seat.Note() {
+			continue // said of the fitted fan
+		}
 		f.add("note", note)
 	}
 	return f

@@ -23,6 +23,7 @@ type rankingJSON struct {
 	Looked     int                     `json:"looked_at"`
 	Total      int                     `json:"candidates_total"`
 	Candidates List[candidateJSON]     `json:"candidates"`
+	Fitted     *candidateJSON          `json:"fitted_candidate,omitempty"` // where it is not among the candidates shown
 	Rejected   map[match.CheckName]int `json:"rejected"`
 	Unrankable List[reasonJSON]        `json:"not_rankable"`
 	TooWeak    List[weakJSON]          `json:"too_weak"`
@@ -103,6 +104,11 @@ func (d *Ranking) JSON() any {
 		one := d.candidateJSON(&r.Candidates[i])
 		one.Sure = candidateSure(d.sureOf(i), &r.Candidates[i])
 		j.Candidates = append(j.Candidates, one)
+	}
+	if r.Fitted != nil {
+		one := d.candidateJSON(r.Fitted)
+		one.Sure = candidateSure(d.sureOfFitted(), r.Fitted)
+		j.Fitted = &one
 	}
 	for _, name := range match.RejectNames {
 		j.Rejected[name] = r.Rejected[name]

@@ -21,8 +21,8 @@ type mark struct {
 
 var marks = []mark{
 	{"F", func(c *match.Candidate) bool { return c.Fitted }, "the fitted fan"},
-	{"=", func(c *match.Candidate) bool { return c.Tie }, "a tie with the first: the difference cannot be heard"},
-	{"P", func(c *match.Candidate) bool { return c.Pareto }, "no other has more spare flow and is as quiet"},
+	{tieMark, func(c *match.Candidate) bool { return c.Tie }, "a tie with the first: the difference cannot be heard"},
+	{"P", func(c *match.Candidate) bool { return c.Pareto }, "no fan this quiet has more spare flow"},
 	{EstimateMark, func(c *match.Candidate) bool { return len(c.Estimated) > 0 }, "rests on an estimate: no sheet gave it"},
 	{"S", func(c *match.Candidate) bool { return c.Stalled == match.StallNear }, "in or near the dip of its curve: stalled, rough and louder"},
 	{"s", func(c *match.Candidate) bool { return c.Stalled == match.StallProbable }, "probably stalled: get its full curve before ordering"},
@@ -33,46 +33,63 @@ var marks = []mark{
 	{"H", func(c *match.Candidate) bool { return c.Limit != match.LimitNone && c.Limit != match.LimitFull }, "held above the speed that would just do"},
 }
 
+// tieMark marks fans that sound like the first. One that can be told from it with
+// the confidence, by what it keeps, does not bear it.
+const tieMark = "="
+
+// bears says whether a candidate bears a mark in this ranking.
+func (d *Ranking) bears(m mark, c *match.Candidate) bool {
+	if s := d.sureOf(c.Rank - 1); m.sign == tieMark && s != nil && s.Group > 1 {
+		return false
+	}
+	return m.bears(c)
+}
+
 func (d *Ranking) marks(c *match.Candidate) string {
 	var signs []string
 	for _, m := range marks {
-		if m.bears(c) {
+		if d.bears(m, c) {
 			signs = append(signs, m.sign)
 		}
 	}
 	return strings.Join(signs, "")
 }
 
-// columnsMean explains the columns that are not plain by their names.
-const columnsMean = "each fan as it would be run; change: against the fitted fan now; spare: more flow at full speed; fit: checks passed, to be looked at, open. " +
-	"Order: whole dB%s first, all that is too quiet to matter alike; then fewer estimates, more spare, lower price"
-
-// columnsMean explains the columns that this ranking has.
-func (d *Ranking) columnsMean() string {
-	kept := ""
-	if d.Sure != nil {
-		kept = " kept"
-	}
-	said := fmt.Sprintf(columnsMean, kept)
-	if d.Around != nil && len(d.Around.rest()) > 0 {
-		said += ". In all: with everything else that is heard"
-	}
-	var names []string
-	priced := false
-	for i := range d.Ranking.Candidates {
-		c := &d.Ranking.Candidates[i]
-		if hot, ok := hottest(c.Spots); ok {
-			names = appendNew(names, hot.Name)
+// columnsMean explains the columns of this ranking that are not plain by their
+// names.
+func (d *Ranking) columnsMean(shown func(string) bool) []string {
+	said := []string{"each fan as it would be run; change: against the fitted fan now; spare: more flow at full speed; fit: checks to be looked at (!), not known (?)"}
+	add := func(column, means string) {
+		if shown(column) {
+			said = append(said, means)
 		}
-		priced = priced || !math.IsNaN(life(c, d.Warm))
 	}
-	if len(names) > 0 {
-		said += ". Hottest: " + strings.Join(names, " or ") + ", the spot nearest to its limit, at the worst, the warmest its unknown shares allow"
+	add("sone", d.soneMeans())
+	add("in all", "in all: with everything else that is heard")
+	add("hottest", d.hottestMeans())
+	add("life", "life: of "+d.lives()+" over that with the fitted fan as found, a ratio and no hours")
+	if d.Sure != nil {
+		return append(said, d.keptMeans(shown), "order: whole dB kept, all that is too quiet to matter alike; then how surely the needed flow is moved; then fewer estimates, more spare, lower price")
 	}
-	if priced {
-		said += ". Life: of " + d.lives() + " over that with the fitted fan as found, a ratio and no hours"
+	return append(said, "order: whole dB, all that is too quiet to matter alike; then fewer estimates, more spare, lower price")
+}
+
+func (d *Ranking) soneMeans() string {
+	said := "sone: loudness as ears hear it, ISO 532-1, free field"
+	if len(d.ranks(func(c *match.Candidate) bool { return !c.Loud.Measured })) > 0 || !d.Ranking.Baseline.Loud.Measured {
+		said += "; " + EstimateMark + " by a typical spectrum of its kind, none was measured"
 	}
 	return said
+}
+
+func (d *Ranking) hottestMeans() string {
+	var names []string
+	for i := range d.Ranking.Candidates {
+		if hot, ok := hottest(d.Ranking.Candidates[i].Spots); ok {
+			names = appendNew(names, fmt.Sprintf("%s (%s °C less %s K)", hot.Name, Trim(Fixed(hot.Limit, 1)), Trim(Fixed(hot.Margin, 1))))
+		}
+	}
+	return "hottest: " + strings.Join(names, " or ") + ", the spot nearest to its limit, at the worst, the warmest its unknown shares allow"
 }
 
 // lives names what the column of life is of.
@@ -89,13 +106,15 @@ func (d *Ranking) lives() string {
 	return strings.Join(names, " or ")
 }
 
-// legend explains what the table uses: its signs, and what the checks found.
-func (d *Ranking) legend() facts {
+// legend explains what the table uses: its columns and its signs.
+func (d *Ranking) legend(shown func(string) bool) facts {
 	var f facts
-	f.add("", d.columnsMean())
+	for _, means := range d.columnsMean(shown) {
+		f.add("", means)
+	}
 	for _, m := range marks {
-		ranks := d.ranks(m.bears)
-		if len(ranks) == 0 {
+		ranks := d.ranks(func(c *match.Candidate) bool { return d.bears(m, c) })
+		if len(ranks) == 0 && (d.Ranking.Fitted == nil || !m.bears(d.Ranking.Fitted)) {
 			continue
 		}
 		means := m.means
@@ -107,17 +126,24 @@ func (d *Ranking) legend() facts {
 		}
 		f.add(m.sign, means)
 	}
+	if ranks := d.ranks(func(c *match.Candidate) bool { return c.TwoEnded }); len(ranks) > 0 {
+		f.add("±", "curve drawn between the two ends of its label: flow known to ±20 %, ±10 % for centrifugal fans "+d.rankText(ranks))
+	}
+	return f
+}
+
+// found tells what the checks found, and what else is to be known before a fan is
+// ordered.
+func (d *Ranking) found() facts {
+	var f facts
 	told := map[match.Question]bool{} // each question once
 	for _, v := range []struct {
 		verdict catalog.Verdict
 		sign    string
 	}{{catalog.Warn, "!"}, {catalog.Unclear, "?"}} {
-		for _, line := range d.found(v.verdict, told) {
+		for _, line := range d.foundOf(v.verdict, told) {
 			f.add(v.sign, line)
 		}
-	}
-	if ranks := d.ranks(func(c *match.Candidate) bool { return c.TwoEnded }); len(ranks) > 0 {
-		f.add("±", "curve drawn between the two ends of its label: flow known to ±20 %, ±10 % for centrifugal fans "+d.rankText(ranks))
 	}
 	for _, line := range d.cautions() {
 		f.add("!", line)
@@ -187,9 +213,9 @@ var limitWords = map[match.Limit]string{
 // mostNotes is how many different notes of one check are told.
 const mostNotes = 3
 
-// found gathers what the checks of one verdict say, check by check, the same
+// foundOf gathers what the checks of one verdict say, check by check, the same
 // words once with the ranks they hold for.
-func (d *Ranking) found(verdict catalog.Verdict, told map[match.Question]bool) []string {
+func (d *Ranking) foundOf(verdict catalog.Verdict, told map[match.Question]bool) []string {
 	var lines []string
 	for _, check := range checkNames(d.Ranking.Candidates) {
 		notes, ranks := d.notesOf(check, verdict)

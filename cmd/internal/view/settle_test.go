@@ -27,7 +27,7 @@ func TestLegendNamesWhatSettles(t *testing.T) {
 	} {
 		d.Around = c.around
 		var said []string
-		for _, f := range d.legend() {
+		for _, f := range d.found() {
 			said = append(said, f.says)
 		}
 		text := strings.Join(said, "\n")

@@ -19,9 +19,17 @@ func (d *Ranking) sureOf(i int) *sample.Sure {
 	return d.Sure.Sure[i]
 }
 
+// sureOfFitted gives how sure the fitted fan is where it is not among the first;
+// nil where it was not drawn.
+func (d *Ranking) sureOfFitted() *sample.Sure {
+	if d.Sure == nil {
+		return nil
+	}
+	return d.Sure.Fitted
+}
+
 // keptCell gives the level a candidate keeps with the confidence.
-func (d *Ranking) keptCell(i int) string {
-	s := d.sureOf(i)
+func keptCell(s *sample.Sure) string {
 	switch {
 	case s == nil:
 		return ""
@@ -32,8 +40,7 @@ func (d *Ranking) keptCell(i int) string {
 }
 
 // bandCell gives the range of the level at the needed flow.
-func (d *Ranking) bandCell(i int) string {
-	s := d.sureOf(i)
+func bandCell(s *sample.Sure) string {
 	if s == nil {
 		return ""
 	}
@@ -61,43 +68,50 @@ func (d *Ranking) confidence() string { return Trim(Fixed(100*d.Sure.Confidence,
 // surely is the share of draws from which on a thing is called sure.
 const surely = 0.95
 
-// sureFacts tells what the draws say.
+// sureFacts tells what the draws say of the list.
 func (d *Ranking) sureFacts() facts {
 	var f facts
 	if d.Sure == nil || len(d.Ranking.Candidates) == 0 {
 		return f
 	}
-	f.add("sure", d.sureMeans())
 	if said := d.unsureFlow(); said != "" {
 		f.add("flow", said)
 	}
 	if said := d.unsureLimits(); said != "" {
 		f.add("limit", said)
 	}
-	if said := causesText(d.Sure.Causes, "of the first"); said != "" {
-		f.add("unsure by", said)
-	}
-	if said := adviceText(d.Sure.Advice, "the level of the first"); said != "" {
-		f.add("measure", said)
-	}
 	return f
 }
 
-func (d *Ranking) sureMeans() string {
-	said := fmt.Sprintf("kept: the level at the needed flow, or less, in %s of %d draws of what is not certain; range: what holds 10 to 90 %% of them", d.confidence(), d.Sure.Draws)
-	if d.anyNotKept() {
-		said += "; –: the flow itself is not kept so surely"
+// nextFacts tells what the first hangs on, and what to measure next.
+func (d *Ranking) nextFacts() facts {
+	var f facts
+	if d.Sure == nil || len(d.Ranking.Candidates) == 0 {
+		return f
 	}
+	if said := causesText(d.Sure.Causes, "the first"); said != "" {
+		f.add("hangs on", said)
+	}
+	return append(f, adviceFacts(d.Sure.Advice, "the level of the first")...)
+}
+
+// keptMeans explains the columns that the draws add.
+func (d *Ranking) keptMeans(shown func(string) bool) string {
+	said := fmt.Sprintf("kept: at the needed flow it is this loud or quieter in %s of %d cases like yours, drawn from what is not certain", d.confidence(), d.Sure.Draws)
 	if d.Sure.Dropped > 0 {
 		said += fmt.Sprintf(" (%d more contradict what was measured)", d.Sure.Dropped)
 	}
-	if d.groups() > 1 {
-		said += "; a line parts fans that can be told apart so surely"
-	} else if len(d.Ranking.Candidates) > 1 {
-		said += "; none of these can be told from the first so surely"
+	if d.anyNotKept() {
+		said += "; –: the flow itself is not kept so surely"
 	}
-	if first := d.Sure.Sure[0]; first != nil && !math.IsNaN(first.Quieter) && !d.Ranking.Candidates[0].Fitted {
-		said += fmt.Sprintf("; the first is quieter than the fitted fan now in %s of them", percent(first.Quieter))
+	if shown("range") {
+		said += "; range: 8 of 10 cases lie in it"
+	}
+	switch {
+	case d.groups() > 1:
+		said += "; a line parts fans that can be told apart so surely"
+	case len(d.Ranking.Candidates) > 1:
+		said += "; none of these can be told from the first so surely"
 	}
 	return said
 }
@@ -149,8 +163,8 @@ const mostCauses = 3
 // leastCause is the share of variance below which a cause is not worth a word.
 const leastCause = 0.05
 
-// causesText names what makes a fan unsure, of level and of temperature.
-func causesText(causes []sample.Cause, of string) string {
+// causesText names what level and temperature of a fan hang on most.
+func causesText(causes []sample.Cause, whose string) string {
 	var level, heat []string
 	for _, c := range causes {
 		if c.Level >= leastCause && len(level) < mostCauses {
@@ -164,30 +178,35 @@ func causesText(causes []sample.Cause, of string) string {
 	}
 	var said []string
 	if len(level) > 0 {
-		said = append(said, "its level: "+strings.Join(level, ", "))
+		said = append(said, "how loud "+whose+" is: "+strings.Join(level, ", "))
 	}
 	if len(heat) > 0 {
-		said = append(said, "its temperature: "+strings.Join(heat, ", "))
+		said = append(said, "how hot it gets: "+strings.Join(heat, ", "))
 	}
 	if len(said) == 0 {
 		return ""
 	}
-	return "share of the variance " + of + ", " + strings.Join(said, "; ")
+	return strings.Join(said, "; ") + " (shares of the variance)"
 }
 
 // narrower is the share of a band that is left when narrowing it is worth a word.
-const narrower = 0.95
+const narrower = 0.97
 
-func adviceText(a *sample.Advice, level string) string {
-	if a == nil {
-		return ""
+// adviceFacts tells what to measure next, and what it would be worth.
+func adviceFacts(all []sample.Advice, level string) facts {
+	var f facts
+	for i := range all {
+		a := &all[i]
+		var said []string
+		if a.LevelThen < narrower*a.Level {
+			said = append(said, fmt.Sprintf("%s from ±%s to ±%s dB", level, Fixed(a.Level, 1), Fixed(a.LevelThen, 1)))
+		}
+		if a.HeatThen < narrower*a.Heat {
+			said = append(said, fmt.Sprintf("the temperature from ±%s to ±%s K", Fixed(a.Heat, 1), Fixed(a.HeatThen, 1)))
+		}
+		if len(said) > 0 {
+			f.add("next", a.Measure+" ("+strings.Join(said, ", ")+")")
+		}
 	}
-	var said []string
-	if a.LevelThen < narrower*a.Level {
-		said = append(said, fmt.Sprintf("%s from ±%s to ±%s dB", level, Fixed(a.Level, 1), Fixed(a.LevelThen, 1)))
-	}
-	if a.HeatThen < narrower*a.Heat {
-		said = append(said, fmt.Sprintf("the temperature from ±%s to ±%s K", Fixed(a.Heat, 1), Fixed(a.HeatThen, 1)))
-	}
-	return a.Measure + ": it would narrow " + strings.Join(said, ", ")
+	return f
 }

@@ -9,14 +9,15 @@ import (
 
 // sureJSON says how sure a ranking is as a whole.
 type sureJSON struct {
-	Confidence Number          `json:"confidence"`
-	Draws      int             `json:"draws"`
-	Dropped    int             `json:"contradicting_draws"`
-	Need       rangeJSON       `json:"need_flow_m3h"`
-	Now        rangeJSON       `json:"present_flow_m3h"`
-	Loss       rangeJSON       `json:"pressure_at_need_pa"`
-	Causes     List[causeJSON] `json:"variance_shares"`
-	Advice     *adviceJSON     `json:"measure_next,omitempty"`
+	Confidence Number           `json:"confidence"`
+	Draws      int              `json:"draws"`
+	Dropped    int              `json:"contradicting_draws"`
+	Need       rangeJSON        `json:"need_flow_m3h"`
+	Now        rangeJSON        `json:"present_flow_m3h"`
+	Loss       rangeJSON        `json:"pressure_at_need_pa"`
+	Causes     List[causeJSON]  `json:"variance_shares"`
+	Advice     *adviceJSON      `json:"measure_next,omitempty"`
+	Further    List[adviceJSON] `json:"measure"` // what tells most first
 }
 
 // rangeJSON is the middle of what was drawn, and what holds 10 to 90 % of it.
@@ -90,7 +91,7 @@ func sureOfAll(r *sample.Ranking) *sureJSON {
 	return &sureJSON{
 		Confidence: Number(r.Confidence), Draws: r.Draws, Dropped: r.Dropped,
 		Need: rangeOf(r.Air.Need, perHour), Now: rangeOf(r.Now, perHour), Loss: rangeOf(r.Loss, 1),
-		Causes: causesJSON(r.Causes), Advice: adviceOf(r.Advice),
+		Causes: causesJSON(r.Causes), Advice: firstAdvice(r.Advice), Further: advicesOf(r.Advice),
 	}
 }
 
@@ -102,11 +103,24 @@ func causesJSON(causes []sample.Cause) List[causeJSON] {
 	return out
 }
 
-func adviceOf(a *sample.Advice) *adviceJSON {
-	if a == nil {
+func firstAdvice(all []sample.Advice) *adviceJSON {
+	if len(all) == 0 {
 		return nil
 	}
-	return &adviceJSON{a.Measure, Number(a.Level), Number(a.LevelThen), Number(a.Heat), Number(a.HeatThen)}
+	first := adviceOf(&all[0])
+	return &first
+}
+
+func advicesOf(all []sample.Advice) List[adviceJSON] {
+	var out List[adviceJSON]
+	for i := range all {
+		out = append(out, adviceOf(&all[i]))
+	}
+	return out
+}
+
+func adviceOf(a *sample.Advice) adviceJSON {
+	return adviceJSON{a.Measure, Number(a.Level), Number(a.LevelThen), Number(a.Heat), Number(a.HeatThen)}
 }
 
 // candidateSure gives how sure a candidate is; nil where it was not drawn.

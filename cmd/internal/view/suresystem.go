@@ -34,13 +34,10 @@ func (d *System) sureFacts() facts {
 	if len(said) > 0 {
 		f.add("sure", fmt.Sprintf("in 8 of 10 of %d draws of what is not certain: %s", s.Draws, strings.Join(said, "; ")))
 	}
-	if said := causesText(s.Causes, "of the fitted fan as found"); said != "" {
-		f.add("unsure by", said)
+	if said := causesText(s.Causes, "the fitted fan"); said != "" {
+		f.add("hangs on", said)
 	}
-	if said := adviceText(s.Advice, "the level"); said != "" {
-		f.add("measure", said)
-	}
-	return f
+	return append(f, adviceFacts(s.Advice, "its level")...)
 }
 
 func scaledBand(b sample.Band, by float64) sample.Band {
@@ -49,15 +46,16 @@ func scaledBand(b sample.Band, by float64) sample.Band {
 
 // systemSureJSON says how sure a device is.
 type systemSureJSON struct {
-	Draws   int             `json:"draws"`
-	Dropped int             `json:"contradicting_draws"`
-	Need    rangeJSON       `json:"need_flow_m3h"`
-	Now     rangeJSON       `json:"present_flow_m3h"`
-	Loss    rangeJSON       `json:"pressure_at_need_pa"`
-	Level   *rangeJSON      `json:"level_dba,omitempty"`
-	Over    *rangeJSON      `json:"hottest_over_limit_k,omitempty"`
-	Causes  List[causeJSON] `json:"variance_shares"`
-	Advice  *adviceJSON     `json:"measure_next,omitempty"`
+	Draws   int              `json:"draws"`
+	Dropped int              `json:"contradicting_draws"`
+	Need    rangeJSON        `json:"need_flow_m3h"`
+	Now     rangeJSON        `json:"present_flow_m3h"`
+	Loss    rangeJSON        `json:"pressure_at_need_pa"`
+	Level   *rangeJSON       `json:"level_dba,omitempty"`
+	Over    *rangeJSON       `json:"hottest_over_limit_k,omitempty"`
+	Causes  List[causeJSON]  `json:"variance_shares"`
+	Advice  *adviceJSON      `json:"measure_next,omitempty"`
+	Further List[adviceJSON] `json:"measure"`
 }
 
 func systemSure(s *sample.System) *systemSureJSON {
@@ -66,7 +64,7 @@ func systemSure(s *sample.System) *systemSureJSON {
 	}
 	j := &systemSureJSON{
 		Draws: s.Draws, Dropped: s.Dropped, Need: rangeOf(s.Need, perHour), Now: rangeOf(s.Now, perHour), Loss: rangeOf(s.Loss, 1),
-		Causes: causesJSON(s.Causes), Advice: adviceOf(s.Advice),
+		Causes: causesJSON(s.Causes), Advice: firstAdvice(s.Advice), Further: advicesOf(s.Advice),
 	}
 	if !math.IsNaN(s.Level.Middle) {
 		level := rangeOf(s.Level, 1)

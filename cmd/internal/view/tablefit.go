@@ -128,3 +128,11 @@ func (t *Table) widths(cells [][]string, keep []int) (widths []int, total int) {
 	}
 	return widths, total
 }
+
+// shows tells of each column whether it is shown in a style.
+func (t *Table) shows(s Style) func(title string) bool {
+	keep, _ := t.fit(t.cells(), s.Width)
+	return func(title string) bool {
+		return slices.ContainsFunc(keep, func(j int) bool { return t.Columns[j].Title == title })
+	}
+}
