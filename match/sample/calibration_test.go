@@ -113,16 +113,31 @@ func TestCalibrationOfOneSource(t *testing.T) {
 	}
 }
 
-// simulation is how often the ranges of many worlds hold the truth.
+// simulation is how often the ranges of many worlds hold the truth, and what is
+// said to be likely comes true.
 type simulation struct {
-	whole []coverage
-	byWay map[string][]coverage
+	whole        []coverage
+	byWay        map[string][]coverage
+	enough, cool forecast // of the needed flow as needed, of the limits as planned
+}
+
+// forecast sums up what was said to be likely, and what came true.
+type forecast struct {
+	n, said, came float64
+}
+
+func (f *forecast) add(said float64, came bool) {
+	f.n++
+	f.said += said
+	if came {
+		f.came++
+	}
 }
 
 // simulate asks lowsone in n worlds that are wanted.
 func simulate(t *testing.T, axial []shape, n int, wanted func(*world) bool) *simulation {
 	t.Helper()
-	s := &simulation{make([]coverage, len(told)), map[string][]coverage{}}
+	s := &simulation{whole: make([]coverage, len(told)), byWay: map[string][]coverage{}}
 	failed := map[string]int{}
 	for seed, done := uint64(0), 0; done < n; seed++ {
 		if seed > uint64(3*n) {
@@ -154,6 +169,10 @@ func (s *simulation) add(w *world, r *sample.Ranking, c *match.Candidate, sure *
 		s.byWay[w.way] = make([]coverage, len(told))
 	}
 	is := w.tell(w.fans[c.Row], c.Planned.Ratio, c.Full.Ratio)
+	s.enough.add(sure.Kept, is.enough)
+	if len(w.spots) > 0 {
+		s.cool.add(sure.Limit, is.hotter <= 0)
+	}
 	for i, of := range told {
 		if v := of.truth(&is); !math.IsInf(v, -1) { // no spot is watched
 			s.whole[i].add(of.band(r, sure), v)
@@ -162,10 +181,21 @@ func (s *simulation) add(w *world, r *sample.Ranking, c *match.Candidate, sure *
 	}
 }
 
-// hold fails where a range holds the truth too seldom or too often; exactly
-// leaves no room for chance.
+// likely is how far what is said to be likely may lie from what comes true, on
+// average over all cases, beside two standard deviations of that.
+const likely = 0.02
+
+// hold fails where a range holds the truth too seldom or too often, exactly
+// leaving no room for chance, and where likely things come true too seldom or too
+// often.
 func (s *simulation) hold(t *testing.T, exactly bool) {
 	t.Helper()
+	for what, f := range map[string]*forecast{"the needed flow is moved": &s.enough, "every limit is kept": &s.cool} {
+		said, came := f.said/f.n, f.came/f.n
+		if room := likely + 2*math.Sqrt(said*(1-said)/f.n); !(math.Abs(said-came) <= room) {
+			t.Errorf("%s in %.1f %% of %.0f cases, said to be in %.1f %%; want that ± %.1f %%", what, 100*came, f.n, 100*said, 100*room)
+		}
+	}
 	for i, of := range told {
 		c, room := &s.whole[i], 0.0
 		if !exactly {
@@ -200,6 +230,8 @@ func (s *simulation) report(t *testing.T) {
 		c := &s.whole[i]
 		t.Logf("%-24s %.1f %% of %d (below %d, above %d)", of.name, 100*c.share(), c.all(), c.below, c.above)
 	}
+	t.Logf("enough in %.1f %% of %.0f cases, said %.1f %%; limits kept in %.1f %% of %.0f, said %.1f %%", 100*s.enough.came/s.enough.n, s.enough.n,
+		100*s.enough.said/s.enough.n, 100*s.cool.came/s.cool.n, s.cool.n, 100*s.cool.said/s.cool.n)
 	for _, way := range slices.Sorted(maps.Keys(s.byWay)) {
 		for i, of := range told {
 			c := &s.byWay[way][i]
