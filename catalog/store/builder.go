@@ -90,9 +90,14 @@ func (b *Builder) begin(ctx context.Context) error {
 	if err != nil {
 		current = 0 // none, or CURRENT is damaged
 	}
-	if err := sweep(b.dir, current, 0); err != nil {
+	if err := sweep(b.dir, current); err != nil {
 		return fmt.Errorf("sweep catalogue folder: %w", err)
 	}
+	return b.start(ctx)
+}
+
+// start makes the folder of the new generation, and what takes in its rows.
+func (b *Builder) start(ctx context.Context) (err error) {
 	if b.ledger, err = NewLedger(ctx, b.live, b.im.Source); err != nil {
 		return err
 	}

@@ -124,3 +124,8 @@ func known[T any](v T) quantity.Known[T] { return quantity.Stated(v) }
 
 // exported lets cmp look into Known and Temperature.
 func exported(reflect.Type) bool { return true }
+
+// anyFans draws fans of any kind, each key once.
+func anyFans(seed int) []*catalog.Fan {
+	return rapid.SliceOfNDistinct(anyFan(), 1, 60, (*catalog.Fan).Key).Example(seed)
+}

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -119,6 +120,37 @@ func liveWithoutCurrent(dir string) (int, error) {
 		return 0, &NoneError{dir}
 	}
 	return n, nil
+}
+
+// answering gives the live generation, or the one that stands in for it where
+// CURRENT is damaged or gone: the newest that is whole, else that was finished.
+// What is wrong with CURRENT comes too. Errors: *NoneError, those of reading.
+func answering(dir string) (n int, damage *DamagedError, err error) {
+	n, err = live(dir)
+	none := errors.Is(err, ErrNone)
+	if !none && !errors.As(err, &damage) {
+		return n, nil, err
+	}
+	whole, errWhole := newestWhole(dir, math.MaxInt)
+	if n = cmp.Or(whole, newestFinished(dir)); n == 0 && none {
+		return 0, nil, err
+	}
+	if none {
+		damage = &DamagedError{filepath.Join(dir, currentFile), "it is missing"}
+	}
+	return n, damage, errWhole
+}
+
+// newestFinished gives the newest generation with a manifest; 0 where there is
+// none.
+func newestFinished(dir string) (newest int) {
+	all, _ := generations(dir)
+	for _, n := range all {
+		if finished(dir, n) {
+			newest = n
+		}
+	}
+	return newest
 }
 
 // writeSynced replaces the file at path whole, or not at all.

@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/gofrs/flock"
@@ -36,13 +37,13 @@ func hold(folder string) (release func() error, err error) {
 // is not known (0), it removes those alone that were never finished: one of the
 // others may be all that is left of a damaged catalogue. What cannot be removed
 // stays for the next sweep.
-func sweep(dir string, live, spoilt int) error {
+func sweep(dir string, live int, spoilt ...int) error {
 	all, err := generations(dir)
 	if err != nil {
 		return err
 	}
 	old, err := newestWhole(dir, live)
-	if err == nil && old != 0 && old == spoilt {
+	for err == nil && old != 0 && slices.Contains(spoilt, old) {
 		old, err = newestWhole(dir, old)
 	}
 	if err != nil {

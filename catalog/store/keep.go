@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"math"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -20,46 +19,44 @@ import (
 // does not open, what is left of it serves; where nothing is, the generation
 // before does.
 func (b *Builder) openLive(ctx context.Context) error {
-	live, err := Open(ctx, b.dir)
-	var damage *DamagedError
-	if errors.As(err, &damage) && damage.Path == filepath.Join(b.dir, currentFile) {
-		b.damage = damage
-		live, err = b.openNewest()
-	}
-	var older *OlderError
-	if errors.As(err, &older) { // it is read no better than a damaged one
-		err = &DamagedError{older.Path, older.Reason}
-	}
+	n, damage, err := answering(b.dir)
 	switch {
 	case errors.Is(err, ErrNone):
 		return nil
-	case errors.As(err, &damage):
-		b.damage = damage
-		if live, err = b.openLeft(ctx); err != nil {
-			b.lost = b.lostWith(damage)
-			return unlessDamage(err)
-		}
 	case err != nil:
 		return err
 	}
-	b.live = live
-	if live != nil && live.rescue == nil {
-		live.rescue = &rescue{of: live}
+	b.damage = damage
+	b.live, err = openGeneration(b.dir, n)
+	var older *OlderError
+	switch {
+	case errors.As(err, &older): // no better than damaged
+		damage = &DamagedError{older.Path, older.Reason}
+	case err == errGone:
+		damage = &DamagedError{filepath.Join(b.dir, generationName(n)), "it is missing"}
+	case errors.As(err, &damage):
+	case err != nil:
+		return err
+	default:
+		b.live.rescue = &rescue{of: b.live}
+		return nil
 	}
-	return nil
+	if b.damage == nil {
+		b.damage = damage
+	}
+	if err = nil; older == nil {
+		b.live, err = b.openLeft(ctx, n, damage)
+	}
+	if b.live == nil {
+		b.lost = b.lostWith(damage)
+	}
+	return unlessDamage(err)
 }
 
-// openLeft opens what is left of the live generation, else the one before.
-func (b *Builder) openLeft(ctx context.Context) (*Catalogue, error) {
-	n, err := live(b.dir)
-	if err != nil {
-		return nil, err
-	}
-	c, err := openWreck(ctx, b.dir, n, b.damage)
-	var older *OlderError
-	if errors.As(err, &older) {
-		return nil, b.damage
-	}
+// openLeft opens what is left of a generation, else the one before it; nil where
+// nothing is.
+func (b *Builder) openLeft(ctx context.Context, n int, damage *DamagedError) (*Catalogue, error) {
+	c, err := openWreck(ctx, b.dir, n, damage)
 	if err == nil || unlessDamage(err) != nil {
 		return c, err
 	}
@@ -67,19 +64,12 @@ func (b *Builder) openLeft(ctx context.Context) (*Catalogue, error) {
 	if err != nil || before == 0 {
 		return nil, err
 	}
-	b.before = true
-	return openGeneration(b.dir, before)
-}
-
-func (b *Builder) openNewest() (*Catalogue, error) {
-	n, err := newestWhole(b.dir, math.MaxInt)
-	if err != nil {
+	if c, err = openGeneration(b.dir, before); err != nil {
 		return nil, err
 	}
-	if n == 0 {
-		return nil, &NoneError{b.dir}
-	}
-	return openGeneration(b.dir, n)
+	c.rescue = &rescue{of: c}
+	b.before = true
+	return c, nil
 }
 
 // lostWith names the other sources of a live generation that does not open, if
