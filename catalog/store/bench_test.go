@@ -28,6 +28,30 @@ func perRow(b *testing.B, rows int) {
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(rows), "ns/row")
 }
 
+// BenchmarkNewRow and BenchmarkEncode are the two halves of what a row costs
+// before it is written.
+func BenchmarkNewRow(b *testing.B) {
+	fans := inventedFans(chunkRows)
+	for b.Loop() {
+		for _, f := range fans {
+			if _, err := NewRow(f, 1); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+	perRow(b, len(fans))
+}
+
+func BenchmarkEncode(b *testing.B) {
+	fans := inventedFans(chunkRows)
+	e := newEncoder(currentSchema())
+	b.ReportAllocs()
+	for b.Loop() {
+		e.encode(fans)
+	}
+	perRow(b, len(fans))
+}
+
 func BenchmarkBuild(b *testing.B) {
 	fans := inventedFans(benchRows(b))
 	dir := b.TempDir()

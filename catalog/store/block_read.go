@@ -86,7 +86,7 @@ func (r *blockReader) field(d *catalog.Field) {
 		if d.Form == catalog.Text {
 			v.Text = texts.text()
 		}
-		if unstorable(d, v, origin) != "" {
+		if unstorable(d, &v, origin) != "" {
 			r.fail()
 			return
 		}
@@ -104,7 +104,7 @@ func (r *blockReader) value(d *catalog.Field) (v catalog.Value) {
 	case catalog.Points, catalog.Bands:
 		return r.pairsValue(d)
 	default:
-		v.Number = r.number(measure{d})
+		v.Number = r.number(measureOf(d))
 	}
 	return v
 }

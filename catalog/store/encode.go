@@ -82,23 +82,41 @@ func (e *encoder) encode(fans []*catalog.Fan) *chunk {
 func (e *encoder) field(d *catalog.Field, v *values) {
 	v.reset(d)
 	e.distincts.reset(len(e.fans))
+	switch {
+	case v.paired():
+		for _, f := range e.fans {
+			value, origin := d.Get(f)
+			v.origins = append(v.origins, origin)
+			v.pairs.take(d, &value)
+		}
+	case d.Form == catalog.Text:
+		for _, f := range e.fans {
+			value, origin := d.Get(f)
+			v.origins = append(v.origins, origin)
+			v.codes = append(v.codes, e.distincts.text(value.Text))
+		}
+	default:
+		e.numbered(d, v)
+	}
+	e.entries(v)
+}
+
+// numbered collects numbers and choices.
+func (e *encoder) numbered(d *catalog.Field, v *values) {
+	unknown := uint64(0) // no choice
+	if d.Numeric() {
+		unknown = math.Float64bits(math.NaN())
+	}
 	for _, f := range e.fans {
 		value, origin := d.Get(f)
 		v.origins = append(v.origins, origin)
-		switch {
-		case v.paired():
-			v.pairs.take(d, &value)
-			continue
-		case d.Form == catalog.Text:
-			v.codes = append(v.codes, e.distincts.text(value.Text))
-			continue
-		case d.Numeric() && origin == quantity.Unknown:
-			value.Number = math.NaN()
+		bits := math.Float64bits(value.Number)
+		if origin == quantity.Unknown {
+			bits = unknown
 		}
-		code, _ := e.distincts.number(math.Float64bits(value.Number)) // a chunk has fewer rows than codes
+		code, _ := e.distincts.number(bits) // a chunk has fewer rows than codes
 		v.codes = append(v.codes, code)
 	}
-	e.entries(v)
 }
 
 // entries writes the entries of the values collected.
@@ -117,7 +135,7 @@ func (e *encoder) entries(v *values) {
 			v.entries.end()
 		}
 	default:
-		e.numbers(measure{v.field}, &v.entries)
+		e.numbers(measureOf(v.field), &v.entries)
 	}
 }
 
@@ -153,7 +171,9 @@ func (e *encoder) pairsPiece(v *values) []byte {
 		return b
 	}
 	first, second := pairMeasures(v.field)
-	return e.appendNumbers(e.appendNumbers(b, first, v.pairs.first), second, v.pairs.second)
+	firsts := e.appendNumbers(nil, first, v.pairs.first)
+	b = append(binary.AppendUvarint(b, uint64(len(firsts))), firsts...)
+	return e.appendNumbers(b, second, v.pairs.second)
 }
 
 // appendNumbers adds a piece of any number of numbers.

@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"math"
 	"slices"
 	"strings"
 
@@ -20,17 +21,25 @@ func (c *Catalogue) Columns(ctx context.Context, fields ...catalog.FieldID) (*ca
 	slices.Sort(fields)
 	fields = slices.Compact(fields)
 	columns := &catalog.Columns{Rows: c.manifest.Rows}
-	err := inParallel(len(fields), func(i int) error {
-		number, ok := c.manifest.has(c.schema, fields[i])
-		d := &catalog.Fields[fields[i]]
+	var jobs []func(get getter) error
+	for _, id := range fields {
+		number, ok := c.manifest.has(c.schema, id)
+		d := &catalog.Fields[id]
 		if !ok || !d.Columned() {
-			return nil
+			continue
 		}
-		return c.blobs.read(func(get getter) error {
-			l := columnLoader{ctx: ctx, get: get, catalogue: c, id: pieceID(number)}
-			return l.load(d, columns) // each field writes what is its own
-		})
-	})
+		l := &columnLoader{ctx: ctx, catalogue: c, id: pieceID(number)}
+		if d.Form == catalog.Points {
+			halves, err := l.curves(columns)
+			if err != nil {
+				return nil, err
+			}
+			jobs = append(halves, jobs...) // the longest first
+			continue
+		}
+		jobs = append(jobs, func(get getter) error { return l.load(get, d, columns) }) // each field writes what is its own
+	}
+	err := inParallel(len(jobs), func(i int) error { return c.blobs.read(jobs[i]) })
 	if err != nil {
 		return nil, err
 	}
@@ -40,32 +49,69 @@ func (c *Catalogue) Columns(ctx context.Context, fields ...catalog.FieldID) (*ca
 // columnLoader loads the column of one field.
 type columnLoader struct {
 	ctx       context.Context
-	get       getter
 	catalogue *Catalogue
 	id        pieceID // on disk
 }
 
-func (l *columnLoader) load(d *catalog.Field, to *catalog.Columns) error {
+// curves loads how many points the rows have, and gives the jobs that load their
+// flows and their pressures.
+func (l *columnLoader) curves(to *catalog.Columns) (jobs []func(getter) error, err error) {
+	to.CurveEnd = make([]uint32, 0, l.catalogue.manifest.Rows)
+	firsts := []int{0} // points before each chunk
+	var counts [chunkRows]int
+	err = l.catalogue.blobs.read(func(get getter) error {
+		return l.pieces(get, false, func(begin, end int, c *cursor) {
+			total := firsts[len(firsts)-1]
+			firsts = append(firsts, total+c.counts(counts[:end-begin]))
+			if firsts[len(firsts)-1] > math.MaxUint32 {
+				c.fail()
+				return
+			}
+			for _, n := range counts[:end-begin] {
+				total += n
+				to.CurveEnd = append(to.CurveEnd, uint32(total))
+			}
+		})
+	})
+	if err != nil {
+		return nil, err
+	}
+	total := firsts[len(firsts)-1]
+	to.CurveFlow, to.CurvePressure = make([]float64, total), make([]float64, total)
+	half := func(whole bool, read func(c *cursor, points []float64), values []float64) func(getter) error {
+		return func(get getter) error {
+			chunk := 0
+			var counts [chunkRows]int
+			return l.pieces(get, whole, func(begin, end int, c *cursor) {
+				c.counts(counts[:end-begin])
+				read(c, values[firsts[chunk]:firsts[chunk+1]])
+				chunk++
+			})
+		}
+	}
+	return []func(getter) error{
+		half(false, func(c *cursor, flows []float64) { c.firsts(flowMeasure, flows) }, to.CurveFlow),
+		half(true, func(c *cursor, pressures []float64) { c.seconds(pressureMeasure, pressures) }, to.CurvePressure),
+	}, nil
+}
+
+func (l *columnLoader) load(get getter, d *catalog.Field, to *catalog.Columns) error {
 	rows := l.catalogue.manifest.Rows
 	switch {
 	case d.Numeric():
 		values := make([]float64, rows)
 		to.Numbers[d.ID] = values
-		return l.pieces(func(begin, end int, c *cursor) { c.numbers(measure{d}, values[begin:end]) })
+		return l.pieces(get, true, func(begin, end int, c *cursor) { c.numbers(measureOf(d), values[begin:end]) })
 	case d.Form == catalog.Choice:
 		values := make([]uint8, rows)
 		to.Codes[d.ID] = values
-		return l.pieces(func(begin, end int, c *cursor) { c.choices(values[begin:end], len(d.Choices)) })
-	case d.Form == catalog.Points:
-		to.CurveEnd = make([]uint32, 0, rows)
-		var scratch pairs
-		return l.pieces(func(begin, end int, c *cursor) { c.curves(end-begin, &scratch, to) })
+		return l.pieces(get, true, func(begin, end int, c *cursor) { c.choices(values[begin:end], len(d.Choices)) })
 	case d.Form == catalog.Bands:
 		var scratch pairs
-		return l.pieces(func(begin, end int, c *cursor) { c.bands(begin, end-begin, &scratch, to) })
+		return l.pieces(get, true, func(begin, end int, c *cursor) { c.bands(begin, end-begin, &scratch, to) })
 	}
 	t := texts{end: make([]uint32, 0, rows)}
-	err := l.pieces(func(begin, end int, c *cursor) {
+	err := l.pieces(get, true, func(begin, end int, c *cursor) {
 		if c.texts(end-begin, &t); begin == 0 {
 			t.data.Grow(t.data.Len() / end * (rows - end)) // the others are hardly longer
 		}
@@ -74,14 +120,15 @@ func (l *columnLoader) load(d *catalog.Field, to *catalog.Columns) error {
 	return err
 }
 
-// pieces passes the pieces of the column with the rows they hold.
-func (l *columnLoader) pieces(decode func(begin, end int, c *cursor)) error {
+// pieces passes the pieces of the column with the rows they hold. Where decode
+// reads them to their end, what is left is damage.
+func (l *columnLoader) pieces(get getter, whole bool, decode func(begin, end int, c *cursor)) error {
 	chunks := &l.catalogue.chunks
 	for group := range chunks.groups() {
 		if err := l.ctx.Err(); err != nil {
 			return err
 		}
-		pieces, err := l.catalogue.groupPieces(l.get, group, l.id)
+		pieces, err := l.catalogue.groupPieces(get, group, l.id)
 		if err != nil {
 			return err
 		}
@@ -90,7 +137,7 @@ func (l *columnLoader) pieces(decode func(begin, end int, c *cursor)) error {
 			n := first + i
 			c := cursor{b: piece}
 			decode(chunks.first(n), chunks.first(n+1), &c)
-			if c.done() != nil {
+			if c.bad || whole && len(c.b) > 0 {
 				return l.catalogue.pieceDamage(l.id, n, n+1)
 			}
 		}

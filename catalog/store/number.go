@@ -20,14 +20,25 @@ const (
 )
 
 // measure is how the numbers of a field are written: in the unit of its name.
-type measure struct{ field *catalog.Field }
+type measure struct{ factor, offset float64 }
+
+func measureOf(d *catalog.Field) measure {
+	if d.Form != catalog.Quantity {
+		return measure{factor: 1}
+	}
+	return measure{d.Unit.Factor, d.Unit.Offset}
+}
+
+// si gives a number of the unit in SI. The conversion keeps a processor from
+// adding before it rounds, as some can: the bits must be the same on all.
+func (m measure) si(v float64) float64 { return float64(v*m.factor) + m.offset }
 
 // The measures of what a field holds several of.
 var (
-	flowMeasure      = measure{&catalog.Fields[catalog.FieldAirflow]}
-	pressureMeasure  = measure{&catalog.Fields[catalog.FieldStaticPressure]}
-	frequencyMeasure = measure{&catalog.Fields[catalog.FieldFrequency]}
-	levelMeasure     = measure{&catalog.Fields[catalog.FieldNoise]}
+	flowMeasure      = measureOf(&catalog.Fields[catalog.FieldAirflow])
+	pressureMeasure  = measureOf(&catalog.Fields[catalog.FieldStaticPressure])
+	frequencyMeasure = measureOf(&catalog.Fields[catalog.FieldFrequency])
+	levelMeasure     = measureOf(&catalog.Fields[catalog.FieldNoise])
 )
 
 // scales are the powers of ten for as many decimal places as are kept short.
@@ -41,14 +52,14 @@ func (m measure) append(b []byte, v float64) []byte {
 	if math.IsNaN(v) {
 		return append(b, codeUnknown)
 	}
-	inUnit := m.field.InUnit(v)
+	inUnit := (v - m.offset) / m.factor
 	for places, scale := range scales {
 		digits := math.Round(inUnit * scale)
 		if !(math.Abs(digits) < mostDigits) {
 			break
 		}
 		d := int64(digits)
-		if math.Float64bits(m.field.SI(float64(d)/scale)) == math.Float64bits(v) {
+		if math.Float64bits(m.si(float64(d)/scale)) == math.Float64bits(v) {
 			return binary.AppendUvarint(b, uint64(d<<1^d>>63)<<3|uint64(places)<<1)
 		}
 	}
@@ -68,5 +79,5 @@ func (c *cursor) number(m measure) float64 {
 		return 0
 	}
 	digits := int64(u>>4) ^ -int64(u>>3&1)
-	return m.field.SI(float64(digits) / scales[u>>1&3])
+	return m.si(float64(digits) / scales[u>>1&3])
 }

@@ -10,8 +10,9 @@ import (
 )
 
 // Curves and bands are pairs of numbers, any number of them in a row. Their
-// piece holds three: how many pairs each row has, the first numbers of all
-// pairs and the second ones. Where no row has pairs the first stands alone.
+// piece holds three columns: how many pairs each row has; the first numbers of
+// all pairs, behind the number of their bytes; and the second ones. Where no row
+// has pairs the first column stands alone.
 
 // pairs are the pairs of all rows of a chunk.
 type pairs struct {
@@ -58,57 +59,63 @@ func (p *pairs) take(d *catalog.Field, v *catalog.Value) {
 	p.counts = append(p.counts, len(v.Curve))
 }
 
-// pairs reads a piece of pairs of so many rows. The counts are good until the
-// next call with the same scratch.
-func (c *cursor) pairs(rows int, d *catalog.Field, to *pairs) {
-	to.reset()
-	counts := c.coded(rows)
-	values := make([]int, counts.count)
+// counts reads how many pairs each row of a piece has, and gives their sum.
+func (c *cursor) counts(to []int) (total int) {
+	p := c.coded(len(to))
+	values := make([]int, p.count)
 	for i := range values {
-		values[i] = int(min(c.uint(), math.MaxInt32))
+		values[i] = int(min(c.uint(), maxPairs))
 	}
-	to.counts = slices.Grow(to.counts, rows)[:rows]
-	if !spread(counts, values, to.counts) {
+	if !spread(p, values, to) {
 		c.fail()
 	}
-	total := 0
-	for _, n := range to.counts {
+	for _, n := range to {
 		total += n
 	}
 	// However short, a pair of its own takes its code or its bytes in each half;
 	// only where all are alike a few bytes can stand for many.
 	if c.bad || total > maxPairs {
 		c.fail()
-		to.reset()
-		return
+		return 0
 	}
-	if total == 0 {
-		return
-	}
-	first, second := pairMeasures(d)
-	to.first, to.second = slices.Grow(to.first, total)[:total], slices.Grow(to.second, total)[:total]
-	c.numbers(first, to.first)
-	c.numbers(second, to.second)
+	return total
 }
 
 // maxPairs bounds what a piece may claim to hold: more than a chunk of records
 // of the greatest length does.
 const maxPairs = 1 << 24
 
-// curves reads a piece of curves of so many rows and adds them to to.
-func (c *cursor) curves(rows int, scratch *pairs, to *catalog.Columns) {
-	c.pairs(rows, &catalog.Fields[catalog.FieldCurve], scratch)
-	if c.bad || len(to.CurveFlow)+len(scratch.first) > math.MaxUint32 {
-		c.fail()
+// firsts reads the first numbers of the pairs of a piece, behind its counts.
+func (c *cursor) firsts(m measure, to []float64) {
+	if len(to) == 0 {
 		return
 	}
-	end := uint32(len(to.CurveFlow))
-	for _, n := range scratch.counts {
-		end += uint32(n)
-		to.CurveEnd = append(to.CurveEnd, end)
+	column := cursor{b: c.bytes(c.count(1))}
+	if column.numbers(m, to); column.done() != nil {
+		c.fail()
 	}
-	to.CurveFlow = append(to.CurveFlow, scratch.first...)
-	to.CurvePressure = append(to.CurvePressure, scratch.second...)
+}
+
+// seconds reads the second numbers, where the first are not wanted.
+func (c *cursor) seconds(m measure, to []float64) {
+	if len(to) == 0 {
+		return
+	}
+	c.bytes(c.count(1))
+	c.numbers(m, to)
+}
+
+// pairs reads a piece of pairs of so many rows.
+func (c *cursor) pairs(rows int, d *catalog.Field, to *pairs) {
+	to.reset()
+	to.counts = slices.Grow(to.counts, rows)[:rows]
+	total := c.counts(to.counts)
+	first, second := pairMeasures(d)
+	to.first, to.second = slices.Grow(to.first, total)[:total], slices.Grow(to.second, total)[:total]
+	c.firsts(first, to.first)
+	if total > 0 {
+		c.numbers(second, to.second)
+	}
 }
 
 // bands reads a piece of the bands of so many rows from begin on and adds them

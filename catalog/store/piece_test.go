@@ -17,11 +17,12 @@ import (
 // holds is short.
 func TestNumbers(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		m := measure{&catalog.Fields[rapid.SampledFrom([]catalog.FieldID{
+		d := &catalog.Fields[rapid.SampledFrom([]catalog.FieldID{
 			catalog.FieldAirflow, catalog.FieldTempMax, catalog.FieldWidth, catalog.FieldStock, catalog.FieldPrice, catalog.FieldLife, catalog.FieldSpeed,
-		}).Draw(t, "field")]}
+		}).Draw(t, "field")]
+		m := measureOf(d)
 		digits := float64(rapid.IntRange(-1e6, 1e6).Draw(t, "digits"))
-		short := m.field.SI(digits / rapid.SampledFrom([]float64{1, 10, 100, 1000}).Draw(t, "scale"))
+		short := d.SI(digits / rapid.SampledFrom([]float64{1, 10, 100, 1000}).Draw(t, "scale"))
 		for _, v := range []float64{
 			short, math.Nextafter(short, 1e9), rapid.Float64().Draw(t, "any"), math.Float64frombits(rapid.Uint64().Draw(t, "bits")),
 			0, math.Copysign(0, -1), math.MaxFloat64, math.Inf(1), mostDigits, mostDigits - 1,
@@ -33,16 +34,16 @@ func TestNumbers(t *testing.T) {
 				v = math.NaN() // unknown is one value
 			}
 			if c.done() != nil || math.Float64bits(back) != math.Float64bits(v) {
-				t.Fatalf("%v as %s reads back as %v", v, m.field.Name, back)
+				t.Fatalf("%v as %s reads back as %v", v, d.Name, back)
 			}
 			if math.Float64bits(v) == math.Float64bits(short) && len(b) > 5 {
-				t.Fatalf("%v %s takes %d bytes", m.field.InUnit(v), m.field.Name, len(b))
+				t.Fatalf("%v %s takes %d bytes", d.InUnit(v), d.Name, len(b))
 			}
 		}
 	})
 	for id, v := range map[catalog.FieldID]float64{catalog.FieldAirflow: 48.5, catalog.FieldNoise: 27, catalog.FieldSpeed: 3400, catalog.FieldPrice: 12.95} {
 		d := &catalog.Fields[id]
-		if b := (measure{d}).append(nil, d.SI(v)); len(b) > 3 {
+		if b := measureOf(d).append(nil, d.SI(v)); len(b) > 3 {
 			t.Errorf("%s %v takes %d bytes, want at most 3", d.Name, v, len(b))
 		}
 	}
@@ -82,7 +83,7 @@ func TestNumberPieces(t *testing.T) {
 		forms[piece[0]] = true
 		back := make([]float64, len(fans))
 		c := cursor{b: piece}
-		c.numbers(measure{&catalog.Fields[catalog.FieldPrice]}, back)
+		c.numbers(measureOf(&catalog.Fields[catalog.FieldPrice]), back)
 		if c.done() != nil || !cmp.Equal(want, back, cmpopts.EquateNaNs()) {
 			t.Fatalf("%v reads back as %v", want, back)
 		}
@@ -174,7 +175,7 @@ func TestPairPieces(t *testing.T) {
 			}
 			chunk := e.encode(fans)
 			curves := cursor{b: chunk.pieces[pieceID(catalog.FieldCurve)]}
-			curves.curves(len(fans), &scratch, &back)
+			curves.addCurves(len(fans), &back)
 			piece := chunk.pieces[pieceID(catalog.FieldNoiseBands)]
 			bands := cursor{b: piece}
 			bands.bands(len(all), len(fans), &scratch, &back)
@@ -201,6 +202,21 @@ func TestPairPieces(t *testing.T) {
 	}
 }
 
+// addCurves reads a piece of curves and adds them to columns.
+func (c *cursor) addCurves(rows int, to *catalog.Columns) {
+	var p pairs
+	c.pairs(rows, &catalog.Fields[catalog.FieldCurve], &p)
+	if c.bad {
+		return
+	}
+	end := uint32(len(to.CurveFlow))
+	for _, n := range p.counts {
+		end += uint32(n)
+		to.CurveEnd = append(to.CurveEnd, end)
+	}
+	to.CurveFlow, to.CurvePressure = append(to.CurveFlow, p.first...), append(to.CurvePressure, p.second...)
+}
+
 // More numbers than codes tell apart.
 func TestVeryManyNumbers(t *testing.T) {
 	f := part("A1")
@@ -214,7 +230,7 @@ func TestVeryManyNumbers(t *testing.T) {
 	}
 	c := cursor{b: columnOf(newEncoder(currentSchema()), catalog.FieldCurve, []*catalog.Fan{f, &g})}
 	var back catalog.Columns
-	c.curves(2, &pairs{}, &back)
+	c.addCurves(2, &back)
 	want := catalog.ColumnsOf(f, &g)
 	if c.done() != nil || !cmp.Equal(back.CurveFlow, want.CurveFlow) || !cmp.Equal(back.CurvePressure, want.CurvePressure) {
 		t.Error("80 000 different numbers do not read back")
@@ -259,7 +275,7 @@ func FuzzPiece(f *testing.F) {
 			}
 		}
 		curves := cursor{b: piece}
-		if curves.curves(rows, &pairs{}, &columns); curves.done() == nil {
+		if curves.addCurves(rows, &columns); curves.done() == nil {
 			for i := range rows {
 				_, _ = columns.Curve(i)
 			}

@@ -3,8 +3,6 @@ package store
 import (
 	"crypto/sha256"
 	"fmt"
-	"math"
-	"slices"
 	"strings"
 
 	"lowsone/catalog"
@@ -53,13 +51,13 @@ func storable(f *catalog.Fan) (bytes int, err error) {
 		if origin == quantity.Unknown {
 			continue
 		}
-		if reason := unstorable(d, v, origin); reason != "" {
+		if reason := unstorable(d, &v, origin); reason != "" {
 			return 0, &RowError{fmt.Sprintf("its %s %s", d.Name, reason)}
 		}
 		bytes += 8 + len(v.Text) + 16*(len(v.Curve)+len(v.Bands))
 	}
-	for _, e := range f.Extra {
-		bytes += 8 + len(e.Header) + len(e.Text)
+	for i := range f.Extra {
+		bytes += 8 + len(f.Extra[i].Header) + len(f.Extra[i].Text)
 	}
 	for _, r := range f.Remarks {
 		bytes += 8 + len(r)
@@ -71,29 +69,41 @@ func storable(f *catalog.Fan) (bytes int, err error) {
 }
 
 // unstorable says why a known value cannot be kept; empty where it can.
-func unstorable(d *catalog.Field, v catalog.Value, origin quantity.Origin) string {
-	switch {
-	case origin > quantity.Default:
+func unstorable(d *catalog.Field, v *catalog.Value, origin quantity.Origin) string {
+	if origin > quantity.Default {
 		return fmt.Sprintf("has the origin %d, which there is not", origin)
-	case d.Numeric() && !finite(v.Number):
-		return fmt.Sprintf("is %v, which is no number", v.Number)
-	case d.Form == catalog.Choice && !(v.Number >= 1 && v.Number <= float64(len(d.Choices))):
-		return fmt.Sprintf("is choice %v of %d", v.Number, len(d.Choices))
-	case d.Form == catalog.Text && v.Text == "":
-		return "is empty"
-	case slices.ContainsFunc(v.Curve, func(p catalog.CurvePoint) bool {
-		return !finite(float64(p.Flow)) || !finite(float64(p.Pressure))
-	}):
-		return "has a point that is no pair of numbers"
-	case slices.ContainsFunc(v.Bands, func(l quantity.BandLevel) bool {
-		return !finite(float64(l.Frequency)) || !finite(float64(l.Level))
-	}):
-		return "has a band that is no pair of numbers"
+	}
+	switch d.Form {
+	case catalog.Text:
+		if v.Text == "" {
+			return "is empty"
+		}
+	case catalog.Choice:
+		if !(v.Number >= 1 && v.Number <= float64(len(d.Choices))) {
+			return fmt.Sprintf("is choice %v of %d", v.Number, len(d.Choices))
+		}
+	case catalog.Points:
+		for _, p := range v.Curve {
+			if !finite(float64(p.Flow)) || !finite(float64(p.Pressure)) {
+				return "has a point that is no pair of numbers"
+			}
+		}
+	case catalog.Bands:
+		for _, l := range v.Bands {
+			if !finite(float64(l.Frequency)) || !finite(float64(l.Level)) {
+				return "has a band that is no pair of numbers"
+			}
+		}
+	default:
+		if !finite(v.Number) {
+			return fmt.Sprintf("is %v, which is no number", v.Number)
+		}
 	}
 	return ""
 }
 
-func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+// finite says whether v is a number: neither infinite nor none.
+func finite(v float64) bool { return v-v == 0 }
 
 // keyHash stands for a fan's key. Sixteen bytes of SHA-256 do not meet by
 // accident, nor by intent.

@@ -1,20 +1,20 @@
 package store
 
 import (
-	"bufio"
 	"encoding/binary"
 	"errors"
 	"fmt"
 	"io"
 	"os"
+	"slices"
 )
 
 // spool keeps the chunks of an import in a file until all rows are known. Only
 // then is it known which of them later rows overtake, and how many there are.
 type spool struct {
 	file   *os.File
-	w      *bufio.Writer
 	chunks []spooled
+	b      []byte // a chunk
 }
 
 // spooled is what is known of a chunk in the spool.
@@ -33,7 +33,7 @@ func createSpool(path string) (*spool, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &spool{file: f, w: bufio.NewWriterSize(f, 1<<18)}, nil
+	return &spool{file: f}, nil
 }
 
 // rows gives the number of rows added.
@@ -46,9 +46,9 @@ func (s *spool) rows() int {
 }
 
 func (s *spool) add(c *chunk, fields int) error {
-	b := c.append(nil, fields)
-	s.chunks = append(s.chunks, spooled{bytes: len(b), rows: c.rows, first: s.rows()})
-	_, err := s.w.Write(b)
+	s.b = c.append(s.b[:0], fields)
+	s.chunks = append(s.chunks, spooled{bytes: len(s.b), rows: c.rows, first: s.rows()})
+	_, err := s.file.Write(s.b)
 	return err
 }
 
@@ -69,19 +69,16 @@ func (s *spool) drop(row int) {
 // each passes the chunks in the order they were added. What a chunk holds is
 // only valid during its call.
 func (s *spool) each(fields int, pass func(c *chunk, s *spooled) error) error {
-	if err := s.w.Flush(); err != nil {
-		return err
-	}
 	if _, err := s.file.Seek(0, io.SeekStart); err != nil {
 		return err
 	}
-	var b []byte
 	for i := range s.chunks {
-		b = append(b[:0], make([]byte, s.chunks[i].bytes)...)
-		_, err := io.ReadFull(s.file, b)
+		n := s.chunks[i].bytes
+		s.b = slices.Grow(s.b[:0], n)[:n]
+		_, err := io.ReadFull(s.file, s.b)
 		var c *chunk
 		if err == nil {
-			c, err = readChunk(b, fields)
+			c, err = readChunk(s.b, fields)
 		}
 		if err != nil {
 			return fmt.Errorf("read back import: %w", err)
