@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"time"
 )
@@ -18,7 +19,12 @@ func (e *NoSourceError) Error() string { return fmt.Sprintf("no source %q in the
 // Forget removes the rows of a source, in a new generation; those of other
 // sources stay. Errors: *NoSourceError, those of Open and of Begin.
 func Forget(ctx context.Context, dir, source string, now time.Time, progress func(Progress)) (Result, error) {
-	if _, err := SourceNamed(ctx, dir, source); err != nil {
+	c, err := Open(ctx, dir)
+	if err != nil {
+		return Result{}, err
+	}
+	_, _, err = c.Span(source)
+	if err = errors.Join(err, c.Close()); err != nil {
 		return Result{}, err
 	}
 	b, err := Begin(ctx, dir, Import{Source: source, Time: now, Progress: progress})
@@ -26,21 +32,4 @@ func Forget(ctx context.Context, dir, source string, now time.Time, progress fun
 		return Result{}, err
 	}
 	return b.Commit(ctx)
-}
-
-// SourceNamed looks a source up. Errors: *NoSourceError, those of Open.
-func SourceNamed(ctx context.Context, dir, source string) (SourceInfo, error) {
-	c, err := Open(ctx, dir)
-	if err != nil {
-		return SourceInfo{}, err
-	}
-	defer c.Close()
-	missing := &NoSourceError{Name: source}
-	for _, s := range c.Info().Sources {
-		if s.Name == sourceName(source) {
-			return s, nil
-		}
-		missing.Sources = append(missing.Sources, s.Name)
-	}
-	return SourceInfo{}, missing
 }

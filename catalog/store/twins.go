@@ -1,0 +1,118 @@
+package store
+
+import (
+	"cmp"
+	"context"
+	"slices"
+
+	"lowsone/catalog"
+)
+
+// Twins are the rows of parts that several sources list: maker and part the same,
+// blanks and case folded. Of each such part one row counts, that of the source
+// imported last; the others are set aside for it.
+type Twins struct {
+	rows  int
+	pairs []twin // by the row that counts
+}
+
+// twin is a row that is set aside for another.
+type twin struct{ counts, aside int }
+
+// Twins finds them. The columns must hold parts and makers. Of a source that is
+// preferred the rows count wherever it has one. The table of parts leads to them:
+// with one source there is nothing to do.
+func (c *Catalogue) Twins(ctx context.Context, columns *catalog.Columns, preferred string) (*Twins, error) {
+	t := &Twins{rows: c.Rows()}
+	if len(c.manifest.Sources) < 2 {
+		return t, nil
+	}
+	f := twinFinder{columns: columns, sources: c.weights(preferred)}
+	err := c.blobs.read(func(get getter) error { return eachPart(ctx, get, f.add) })
+	f.settle()
+	slices.SortFunc(f.found, func(a, b twin) int {
+		return cmp.Or(cmp.Compare(a.counts, b.counts), cmp.Compare(a.aside, b.aside))
+	})
+	t.pairs = f.found
+	return t, err
+}
+
+// eachPart passes the entries of the table of parts.
+func eachPart(ctx context.Context, get getter, pass func(e partEntry)) error {
+	fences, err := get(fencesPlace)
+	if err != nil {
+		return err
+	}
+	for i := range len(fences) / 8 {
+		b, err := get(partsPlace(i))
+		if err = cmp.Or(err, ctx.Err()); err != nil {
+			return err
+		}
+		for j := range len(b) / partBytes {
+			pass(entryAt(b, j))
+		}
+	}
+	return nil
+}
+
+// Parts gives the number of parts that several sources list.
+func (t *Twins) Parts() (n int) {
+	for i, p := range t.pairs {
+		if i == 0 || t.pairs[i-1].counts != p.counts {
+			n++
+		}
+	}
+	return n
+}
+
+// Aside gives a bit for each row that is set aside; nil where none is.
+func (t *Twins) Aside() []uint64 {
+	if len(t.pairs) == 0 {
+		return nil
+	}
+	aside := make([]uint64, (t.rows+63)/64)
+	for _, p := range t.pairs {
+		aside[p.aside/64] |= 1 << (p.aside % 64)
+	}
+	return aside
+}
+
+// Of lists the rows that are set aside for a row, rising.
+func (t *Twins) Of(row int) (rows []int) {
+	i, _ := slices.BinarySearchFunc(t.pairs, row, func(p twin, row int) int { return cmp.Compare(p.counts, row) })
+	for ; i < len(t.pairs) && t.pairs[i].counts == row; i++ {
+		rows = append(rows, t.pairs[i].aside)
+	}
+	return rows
+}
+
+// weights gives the sources in the order of their rows, each with its weight: the
+// preferred one most, then the one imported last; of two imported at one moment
+// the one named last.
+func (c *Catalogue) weights(preferred string) []weighted {
+	list := make([]weighted, 0, len(c.manifest.Sources))
+	end := 0
+	for i, s := range c.manifest.Sources {
+		end += s.Rows
+		list = append(list, weighted{end: end, weight: i})
+	}
+	order := slices.Clone(list)
+	slices.SortStableFunc(order, func(a, b weighted) int {
+		return c.manifest.Sources[a.weight].Imported.Compare(c.manifest.Sources[b.weight].Imported)
+	})
+	for weight, w := range order {
+		list[w.weight].weight = weight
+	}
+	for i, s := range c.manifest.Sources {
+		if preferred != "" && s.Name == sourceName(preferred) {
+			list[i].weight = len(list)
+		}
+	}
+	return list
+}
+
+// weighted is a source with how much it counts.
+type weighted struct {
+	end    int // of its rows
+	weight int
+}
