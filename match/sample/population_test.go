@@ -94,19 +94,26 @@ type market struct {
 	frame
 }
 
-// fan draws a fan with its label, turning at rpm.
+// fan draws a fan and its label, turning at rpm by that.
+//
+// The fan comes first, its label after it: the flow along any system is within
+// ±10 % of the curve on the label (so both ends go as with a speed), the level
+// within ±2 dB. So the fan whose label flatters it most is not the best one.
 func (m *market) fan(name string, rpm float64) *made {
 	f := &made{}
 	u := math.Pi * m.dia * rpm / 60
 	area := math.Pi / 4 * m.dia * m.dia
-	f.told.q0 = round(m.phi*(1+m.off(0.12))*area*u*3600, 0.1) / 3600
-	f.told.p0 = round(m.psi*(1+m.off(0.2))*0.6*u*u, 0.1)
-	f.told.level = round(m.sound+10*math.Log10(f.told.q0*3600)+20*math.Log10(f.told.p0)+m.off(3.5), 0.1)
+	q0 := m.phi * (1 + m.off(0.12)) * area * u
+	p0 := m.psi * (1 + m.off(0.2)) * 0.6 * u * u
+	f.level = m.sound + 10*math.Log10(q0*3600) + 20*math.Log10(p0) + m.off(3.5)
 	if f.shape = centrifugalShape(m.draws); m.kind == catalog.Axial {
 		f.shape = m.axial[m.IntN(len(m.axial))]
 	}
+	m.realise(f, q0, p0)
+	by := 1 + m.off(0.10)
+	f.told.q0, f.told.p0 = round(q0/by*3600, 0.1)/3600, round(p0/(by*by), 0.1)
+	f.told.level = round(f.level+m.off(2), 0.1)
 	f.label = m.labelOf(f, name, rpm)
-	m.realise(f)
 	return f
 }
 
@@ -150,19 +157,15 @@ func (m *market) points(f *made) (out []catalog.CurvePoint) {
 	return out
 }
 
-// realise draws the fan behind the label: its flow along any system within ±10 %
-// of its curve (so both ends go as with a speed), its full speed even within
-// ±10 %, its level ±2 dB, its noise off the best point within the band of the
-// off-duty curve, the factor of the speed law 40 to 60, its speed when slowed
-// ±5 % of the measured voltage law.
-func (m *market) realise(f *made) {
-	by := 1 + m.off(0.10)
+// realise draws the rest of a fan with these ends: its full speed even within
+// ±10 % of its label, its noise off the best point within the band of the off-duty
+// curve, the factor of the speed law 40 to 60, its speed when slowed ±5 % of the
+// measured voltage law.
+func (m *market) realise(f *made, q0, p0 float64) {
 	f.kind = m.kind
 	for i := range f.shape.x {
-		f.x = append(f.x, f.told.q0*by*f.shape.x[i])
-		f.p = append(f.p, f.told.p0*by*by*f.shape.p[i])
+		f.x, f.p = append(f.x, q0*f.shape.x[i]), append(f.p, p0*f.shape.p[i])
 	}
-	f.level = f.told.level + m.off(2)
 	f.offBest = m.off(1)
 	f.law = m.even(40, 60)
 	f.full = m.even(0.9, 1.1)
