@@ -37,7 +37,7 @@ type rejectsFile struct {
 func newRejectsFile(o *Options, source string, in *input) (*rejectsFile, error) {
 	r := &rejectsFile{path: o.Rejects, given: o.Rejects != ""}
 	if !r.given {
-		r.path = filepath.Join(o.Catalog, "rejects-"+fileName(source)+".csv")
+		r.path = rejectsPath(o.Catalog, source)
 	}
 	if r.given {
 		if info, err := os.Stat(filepath.Dir(r.path)); err != nil || !info.IsDir() {
@@ -60,6 +60,11 @@ func newRejectsFile(o *Options, source string, in *input) (*rejectsFile, error) 
 		return nil, fmt.Errorf("rejected rows cannot go to %q, which holds something else", r.path)
 	}
 	return r, nil
+}
+
+// rejectsPath is where the rejected rows of a source go unless said otherwise.
+func rejectsPath(catalog, source string) string {
+	return filepath.Join(catalog, "rejects-"+fileName(source)+".csv")
 }
 
 // holdsOther says whether a file is there that is neither empty nor a list of

@@ -15,8 +15,8 @@ type Report struct {
 	Rows       int
 	Sources    []SourceInfo // by name
 	Files      int          // read
-	Bytes      int64
 
+	Gone   bool     // nothing is left of what the live generation held
 	Damage []Damage // none: the catalogue is whole
 	Unread []Loss   // rows that cannot be read as it stands, by source
 	Lost   []Loss   // those of them of which no whole copy is left
@@ -167,7 +167,6 @@ func (c *checker) files(ctx context.Context, folder string, m *manifest, bad fun
 			bad(path, "its content has changed")
 		}
 		c.report.Files++
-		c.report.Bytes += f.Size
 	}
 	path := filepath.Join(folder, manifestFile)
 	if reason := misprinted(path, m); reason != "" {

@@ -70,7 +70,7 @@ func (c *checker) openLive(ctx context.Context, n int) (damage *DamagedError, er
 	}
 	means := "nothing is answered"
 	if err != nil {
-		c.open = nil
+		c.open, c.report.Gone = nil, true
 		means += ", and nothing is left of what it held; repair takes the catalogue as it was before the last import"
 	}
 	c.found(damage.Path, damage.Reason, means)

@@ -12,22 +12,27 @@ import (
 )
 
 const catalogLong = `Catalog says where the catalogue is, which parts lists it holds, and what its
-fans most often do not state.`
+fans most often do not state.
+
+check reads all of it and says what is damaged; repair makes what is left anew;
+forget drops a parts list.`
 
 const catalogExample = `  lowsone catalog
   lowsone catalog --format json`
 
 func newCatalogCmd(s *session, run func(context.Context, *session) error) *cobra.Command {
-	return &cobra.Command{
-		Use:     "catalog",
-		Short:   "say what the catalogue holds",
+	cmd := &cobra.Command{
+		Use:     "catalog [COMMAND]",
+		Short:   "say what the catalogue holds; check, repair and keep it",
 		Long:    catalogLong,
 		Example: catalogExample,
-		Args:    exactly(0, "catalog takes flags only; another folder: --catalog DIR"),
+		Args:    knownCommand,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return run(cmd.Context(), s)
 		},
 	}
+	cmd.AddCommand(newCatalogCheckCmd(s, runCatalogCheck), newCatalogRepairCmd(s, runCatalogRepair), newCatalogForgetCmd(s, runCatalogForget))
+	return cmd
 }
 
 func runCatalog(ctx context.Context, s *session) error {

@@ -97,10 +97,17 @@ func (o *importOptions) carryOut(ctx context.Context) (intake.Account, error) {
 		return intake.Account{}, err
 	}
 	o.intake.Catalog, o.intake.Stdin, o.intake.Time = dir, s.env.Stdin, s.env.Now()
-	if _, terminal := s.env.Terminal(s.env.Stderr); terminal && !s.quiet {
-		report, stop := view.Progress(s.env.Stderr, "importing")
-		defer stop()
-		o.intake.Progress = report
-	}
+	report, stop := s.progress("importing")
+	defer stop()
+	o.intake.Progress = report
 	return intake.Run(ctx, o.intake)
+}
+
+// progress shows at a terminal how far a long job is; report is nil where it is
+// not wanted.
+func (s *session) progress(what string) (report func(done, all int), stop func()) {
+	if _, terminal := s.env.Terminal(s.env.Stderr); !terminal || s.quiet {
+		return nil, func() {}
+	}
+	return view.Progress(s.env.Stderr, what)
 }
