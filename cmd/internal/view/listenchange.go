@@ -3,6 +3,7 @@ package view
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"lowsone/acoustics"
 	"lowsone/acoustics/recording"
@@ -211,6 +212,9 @@ func (d *Listen) tonesTable() *Table {
 		t.Notes = append(t.Notes, fmt.Sprintf("%d more: --format json has all", more))
 	}
 	t.Notes = append(t.Notes, "tones that are prominent (!) before or after; over noise: tone-to-noise ratio (ECMA-418-1)")
+	if slices.ContainsFunc(d.Change.Tones, func(c recording.ToneChange) bool { return c.Fate == recording.Gone }) {
+		t.Notes = append(t.Notes, "gone: prominent no longer; a slower fan's tone may be there, lower and weaker: listen to the second alone")
+	}
 	return t
 }
 
