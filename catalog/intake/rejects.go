@@ -28,6 +28,7 @@ type rejectsFile struct {
 	path    string
 	given   bool // by the person
 	spool   *os.File
+	remove  func() error // removes the spool
 	csv     *csv.Writer
 	pending *renameio.PendingFile
 }
@@ -119,7 +120,7 @@ func (r *rejectsFile) begin() error {
 	if err != nil {
 		return fmt.Errorf("temporary file for rejected rows: %w", err)
 	}
-	r.spool, r.csv = spool, csv.NewWriter(spool)
+	r.spool, r.remove, r.csv = spool, unnamed(spool), csv.NewWriter(spool)
 	return r.csv.Write(rejectsHeader)
 }
 
@@ -170,7 +171,7 @@ func (r *rejectsFile) drop() error {
 		errs = append(errs, r.pending.Cleanup())
 	}
 	if r.spool != nil {
-		errs = append(errs, r.spool.Close(), os.Remove(r.spool.Name()))
+		errs = append(errs, r.spool.Close(), r.remove())
 	}
 	return errors.Join(errs...)
 }

@@ -41,6 +41,7 @@ func (r *run) begin(ctx context.Context) (err error) {
 	})
 	if err == nil {
 		r.sink = r.builder
+		sweep(r.o.Catalog)
 	}
 	return err
 }

@@ -12,6 +12,7 @@ import (
 type Spooled struct {
 	file *os.File
 	size int64
+	gone bool // the file has no name any more
 }
 
 // Spool copies r to a temporary file in the folder dir, which must exist. Close
@@ -22,6 +23,7 @@ func Spool(ctx context.Context, r io.Reader, dir string) (*Spooled, error) {
 		return nil, fmt.Errorf("making a temporary file: %w", err)
 	}
 	s := &Spooled{file: file}
+	s.gone = os.Remove(file.Name()) == nil // so nothing stays when the program is killed; Windows keeps the name
 	s.size, err = io.Copy(file, &patientReader{ctx, r})
 	if err != nil {
 		return nil, errors.Join(fmt.Errorf("copying the input to a temporary file: %w", err), s.Close())
@@ -37,6 +39,9 @@ func (s *Spooled) Size() int64 { return s.size }
 
 // Close removes the copy.
 func (s *Spooled) Close() error {
+	if s.gone {
+		return s.file.Close()
+	}
 	return errors.Join(s.file.Close(), os.Remove(s.file.Name()))
 }
 

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io"
 	"os"
+	"runtime"
 	"strings"
 	"testing"
 	"testing/iotest"
@@ -17,8 +18,12 @@ func TestSpool(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s.Size() != int64(len(text)) || len(entries(t, dir)) != 1 {
-		t.Errorf("size = %d, files %v, want %d and one file", s.Size(), entries(t, dir), len(text))
+	if s.Size() != int64(len(text)) {
+		t.Errorf("size = %d, want %d", s.Size(), len(text))
+	}
+	// Where an open file can lose its name, a killed program leaves nothing.
+	if left := entries(t, dir); runtime.GOOS != "windows" && len(left) != 0 {
+		t.Errorf("files %v, want none", left)
 	}
 	f, err := Open(t.Context(), "standard input", s, s.Size(), Options{})
 	if err != nil {
