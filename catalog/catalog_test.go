@@ -13,7 +13,7 @@ import (
 )
 
 // wanted is the record of the design: the columns of the tool's own CSV.
-const wanted = "part,maker,kind,width_mm,height_mm,depth_mm,hole_pitch_mm,voltage_v,voltage_min_v,voltage_max_v,supply,current_a,power_w,leads,connector,tach_per_rev,pwm,start_voltage_v,frequency_hz,airflow_m3h,static_pressure_pa,curve,speed_rpm,noise_dba,noise_kind,noise_distance_m,noise_bands,blades,bearing,life_h,life_temp_c,temp_max_c,price,currency,supplier,order_code,stock,description"
+const wanted = "part,maker,kind,width_mm,height_mm,depth_mm,hole_pitch_mm,voltage_v,voltage_min_v,voltage_max_v,supply,current_a,power_w,leads,connector,tach_per_rev,pwm,start_voltage_v,frequency_hz,airflow_m3h,static_pressure_pa,curve,speed_rpm,noise_dba,noise_kind,noise_distance_m,noise_bands,blades,bearing,life_h,life_temp_c,temp_max_c,price,currency,supplier,order_code,stock,in_stock,description"
 
 func TestFieldNames(t *testing.T) {
 	if diff := cmp.Diff(strings.Split(wanted, ","), FieldNames()); diff != "" {
@@ -288,6 +288,28 @@ func TestNumberIsPlain(t *testing.T) {
 	for v, want := range map[float64]string{0.06: "0.06", 1e6: "1000000", 1.0 / 3: "0.3333333333", 1e-7: "0.0000001", math.Copysign(0, -1): "0", 123456.789012345: "123456.789"} {
 		if got := Number(v); got != want {
 			t.Errorf("Number(%v) = %q, want %q", v, got, want)
+		}
+	}
+}
+
+// Pieces count; where there is no number, what is said of them does.
+func TestHasStock(t *testing.T) {
+	tests := []struct {
+		name string
+		fan  *Fan
+		want Verdict
+	}{
+		{"pieces", fanWith(t, "part", "A", "stock", "4"), Pass},
+		{"none", fanWith(t, "part", "A", "stock", "0"), Fail},
+		{"said", fanWith(t, "part", "A", "in_stock", "yes"), Pass},
+		{"denied", fanWith(t, "part", "A", "in_stock", "no"), Fail},
+		{"not said", fanWith(t, "part", "A"), Unclear},
+		{"none, though said", fanWith(t, "part", "A", "stock", "0", "in_stock", "yes"), Fail},
+	}
+	for _, test := range tests {
+		f := Filter{InStock: true}
+		if got := f.Match(ColumnsOf(test.fan), 0); got != test.want {
+			t.Errorf("%s: Match(in stock) = %v, want %v", test.name, got, test.want)
 		}
 	}
 }

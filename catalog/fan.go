@@ -51,6 +51,7 @@ type Fan struct {
 	Supplier  string
 	OrderCode string
 	Stock     quantity.Known[float64] // pieces
+	InStock   quantity.Known[bool]    // said without a number: "yes" is no count of pieces
 
 	Description string
 	Extra       []Extra // columns that were not recognised, in file order

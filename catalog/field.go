@@ -46,6 +46,7 @@ const (
 	FieldSupplier
 	FieldOrderCode
 	FieldStock
+	FieldInStock
 	FieldDescription
 	NumFields // how many there are
 )

@@ -43,6 +43,7 @@ var Fields = [NumFields]Field{
 	text(FieldSupplier, "supplier", "supplier", func(f *Fan) *string { return &f.Supplier }),
 	text(FieldOrderCode, "order_code", "order code", func(f *Fan) *string { return &f.OrderCode }),
 	count(FieldStock, "stock", "stock", func(f *Fan) *quantity.Known[float64] { return &f.Stock }).within(0, 1e9),
+	flag(FieldInStock, "in_stock", "in stock", func(f *Fan) *quantity.Known[bool] { return &f.InStock }),
 	text(FieldDescription, "description", "description", func(f *Fan) *string { return &f.Description }),
 }
 

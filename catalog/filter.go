@@ -140,6 +140,15 @@ func verdict(ok bool) Verdict {
 	return Fail
 }
 
+// HasStock checks whether there are pieces of row i: by their number, else by
+// what is said without one.
+func (c *Columns) HasStock(i int) Verdict {
+	if !math.IsNaN(c.Number(FieldStock, i)) {
+		return c.AtLeast(FieldStock, i, 1)
+	}
+	return c.CodeIs(FieldInStock, i, 2)
+}
+
 // Filter is what a search asks of a fan. A zero member asks nothing.
 type Filter struct {
 	Width, Height quantity.Length // Height 0: a square frame
@@ -211,7 +220,7 @@ var filterChecks = []func(*Filter, *Columns, int) Verdict{
 		return asked(f.PriceMax != 0, func() Verdict { return c.AtMost(FieldPrice, i, f.PriceMax) })
 	},
 	func(f *Filter, c *Columns, i int) Verdict {
-		return asked(f.InStock, func() Verdict { return c.AtLeast(FieldStock, i, 1) })
+		return asked(f.InStock, func() Verdict { return c.HasStock(i) })
 	},
 }
 

@@ -11,6 +11,7 @@ var choiceTable = [NumFields]string{
 		"ac, Wechselstrom, Wechselspannung, courant alternatif, corriente alterna, alternatif, alterna, ca, alternating current, Drehstrom, triphasé, trifásico",
 	FieldPWM: "no, nein, non, n, false, ohne, sans, sin, without, none, 0, keine, kein, aucun, ninguno, ninguna; " +
 		"yes, ja, oui, sí, si, y, j, true, mit, avec, con, with, x, 1, ok, ✓, ✔, ●, •",
+	FieldInStock: "no, " + noneInStock + "; yes, " + someInStock,
 	FieldNoiseKind: "sound pressure, pressure, Schalldruck, Schalldruckpegel, pression acoustique, pression sonore, presión sonora, presión acústica, LpA, Lp, SPL; " +
 		"sound power, power, Schallleistung, Schalleistung, Schallleistungspegel, puissance acoustique, puissance sonore, potencia sonora, potencia acústica, LwA, Lw, PWL",
 }
@@ -36,11 +37,11 @@ func AlarmWords() []string {
 	return splitWords("RD, locked rotor, rotor lock, lock, alarm, Alarm, alarme, alarma, Blockierschutz, Blockiermeldung, Stillstand, rotation detection, rotor bloqué, rotor bloqueado")
 }
 
-// InStockWords lists words for some pieces in stock, and for none.
-func InStockWords() (some, none []string) {
-	return splitWords("in stock, available, yes, auf Lager, ab Lager, lieferbar, verfügbar, vorrätig, ja, en stock, disponible, oui, en existencia, sí, si"),
-		splitWords("out of stock, not available, sold out, no, nicht lieferbar, nicht verfügbar, ausverkauft, nein, rupture, en rupture, rupture de stock, épuisé, indisponible, non, agotado, no disponible, sin existencias")
-}
+// Words for some pieces in stock, and for none.
+const (
+	someInStock = "in stock, available, auf Lager, ab Lager, lieferbar, verfügbar, vorrätig, ja, en stock, disponible, oui, en existencia, sí, si"
+	noneInStock = "out of stock, not available, sold out, nicht lieferbar, nicht verfügbar, ausverkauft, nein, rupture, en rupture, rupture de stock, épuisé, indisponible, non, agotado, agotada, no disponible, sin existencias, sin stock"
+)
 
 // ShapeWords lists words for a square and for a round frame, as they stand in
 // size cells.

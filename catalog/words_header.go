@@ -15,8 +15,8 @@ var headerTable = [NumFields]headerWords{
 			"",
 			"model, type, article number, article, item number, catalog number, item, reference, order number, order code, SKU, product code, product number, product, code, ID, name",
 			"Modell, Typ, Artikelnummer, Art Nr, Artikel, Sachnummer, Materialnummer, Katalognummer, Referenz, Bestellnummer, Produkt, Produktnummer, Bezeichnung",
-			"modèle, type, numéro d'article, code article, article, référence, référence de commande, numéro de commande, produit, code, désignation",
-			"modelo, tipo, número de artículo, código de artículo, artículo, referencia, número de pedido, código de pedido, producto, código, denominación",
+			"modèle, type, numéro d'article, code article, article, référence, référence de commande, numéro de commande, produit, code, code art, réf art, nr art, désignation",
+			"modelo, tipo, número de artículo, código de artículo, artículo, referencia, número de pedido, código de pedido, producto, código, cód art, ref art, nr art, denominación",
 		},
 		not: "connector, Stecker, connecteur, conector, drawing, Zeichnung, guard, filter, price, Preis, prix, precio, alternative, successor, Nachfolger",
 	},
@@ -313,10 +313,10 @@ var headerTable = [NumFields]headerWords{
 	FieldNoiseBands: {
 		proof: [...]string{
 			"",
-			"spectrum, sound spectrum, noise spectrum, octave bands, octave band levels, octave band spectrum, octave levels, octave spectrum, third octave bands, third octave band levels, third octave levels, third octave spectrum, band levels, sound pressure spectrum, sound power spectrum",
-			"Spektrum, Schallspektrum, Geräuschspektrum, Frequenzspektrum, Oktavpegel, Oktavband, Oktavbänder, Oktavbandpegel, Oktavspektrum, Oktavschallpegel, Terzpegel, Terzband, Terzbänder, Terzbandpegel, Terzspektrum, Terzschallpegel, Bandpegel",
-			"spectre, spectre sonore, spectre acoustique, spectre de bruit, bandes d'octave, spectre par bande d'octave, spectre en bandes d'octave, niveaux par bande d'octave, tiers d'octave, spectre par tiers d'octave, niveaux par tiers d'octave",
-			"espectro, espectro sonoro, espectro acústico, espectro de ruido, bandas de octava, espectro por bandas de octava, niveles por bandas de octava, tercios de octava, espectro por tercios de octava, niveles por tercios de octava",
+			"octaves, third octaves, spectrum, sound spectrum, noise spectrum, octave bands, octave band levels, octave band spectrum, octave levels, octave spectrum, third octave bands, third octave band levels, third octave levels, third octave spectrum, band levels, sound pressure spectrum, sound power spectrum",
+			"Oktaven, Terzen, Spektrum, Schallspektrum, Geräuschspektrum, Frequenzspektrum, Oktavpegel, Oktavband, Oktavbänder, Oktavbandpegel, Oktavspektrum, Oktavschallpegel, Terzpegel, Terzband, Terzbänder, Terzbandpegel, Terzspektrum, Terzschallpegel, Bandpegel",
+			"par octave, par octaves, spectre, spectre sonore, spectre acoustique, spectre de bruit, bandes d'octave, spectre par bande d'octave, spectre en bandes d'octave, niveaux par bande d'octave, tiers d'octave, spectre par tiers d'octave, niveaux par tiers d'octave",
+			"octavas, espectro, espectro sonoro, espectro acústico, espectro de ruido, bandas de octava, espectro por bandas de octava, niveles por bandas de octava, tercios de octava, espectro por tercios de octava, niveles por tercios de octava",
 		},
 		not: "distance, Abstand, Entfernung, distancia, filter, number, date, file, image, link, URL, Datei, Bild",
 	},
@@ -370,12 +370,14 @@ var headerTable = [NumFields]headerWords{
 	FieldPrice: {
 		proof: [...]string{
 			"",
-			"price, unit price, net price, list price, price each, cost",
-			"Preis, Stückpreis, Einzelpreis, Nettopreis, Listenpreis, Verkaufspreis, VK, EK",
-			"prix, prix unitaire, prix net, prix HT, tarif, PU",
-			"precio, precio unitario, precio neto, PVP, tarifa",
+			"price, unit price, net price, list price, price each, retail price, trade price, cost, RRP, MSRP",
+			"Preis, Stückpreis, Einzelpreis, Nettopreis, Bruttopreis, Listenpreis, Verkaufspreis, Einkaufspreis, VK, EK, UVP",
+			"prix, prix unitaire, prix net, prix public, prix HT, tarif, tarif public, tarif HT, PU, PU HT, PPHT",
+			"precio, precio unitario, precio neto, precio público, precio de venta, PVP, PVR, tarifa, tarifa neta",
 		},
-		not: "group, Gruppe, Preiseinheit, Einheit, code, date, Datum, quantity, Menge",
+		hint: [...]string{"", "net, gross, amount", "netto, brutto, Betrag", "net, brut, montant", "neto, bruto, importe"},
+		not: "group, Gruppe, Preiseinheit, Einheit, code, date, Datum, quantity, Menge, weight, Gewicht, poids, peso, airflow, Volumen," +
+			" customs, Zoll, Zolltarif, douane, douanier, douanière, arancel, arancelaria, shipping, freight, deposit, Versand, Versandkosten, Fracht, Pfand, frais, port, consigne, portes, envío",
 	},
 	FieldCurrency: {
 		proof: [...]string{"", "currency", "Währung", "devise, monnaie", "moneda, divisa"},
@@ -403,8 +405,8 @@ var headerTable = [NumFields]headerWords{
 			"",
 			"article number, article, item number, item, product code, product number, catalog number, catalogue number, reference, code, part number",
 			"Artikelnummer, Art Nr, Artikel, Sachnummer, Materialnummer, Katalognummer, Produktnummer, Referenz, Code",
-			"numéro d'article, code article, article, référence, code produit, code",
-			"número de artículo, código de artículo, artículo, referencia, código de producto, código",
+			"numéro d'article, code article, article, référence, code produit, code, code art, réf art, nr art",
+			"número de artículo, código de artículo, artículo, referencia, código de producto, código, cód art, ref art, nr art",
 		},
 		not: "manufacturer, Hersteller, fabricant, fabricante, color, Farbe, customs, tariff, Zoll, country, date, IP, EAN, GTIN",
 	},
@@ -418,6 +420,17 @@ var headerTable = [NumFields]headerWords{
 		},
 		hint: [...]string{"", "quantity, qty, available, availability, pieces", "Menge, Lager, Stück, Anzahl", "quantité, pièces", "cantidad, unidades, almacén"},
 		not:  "code, number, minimum, Mindest, order, Bestellung, commande, pedido, package, Verpackung, date, location, Ort, temperature, Temperatur, température, temperatura",
+	},
+	FieldInStock: {
+		proof: [...]string{
+			"",
+			"in stock yes no, availability status, stock status",
+			"Lagerstatus, Bestandsstatus, lieferbar",
+			"état du stock, disponibilité immédiate",
+			"estado de existencias, entrega inmediata",
+		},
+		hint: [...]string{"", "status", "Status", "statut", "estado"},
+		not:  "code, number, date, life, RoHS, PWM",
 	},
 	FieldDescription: {
 		proof: [...]string{
@@ -441,6 +454,7 @@ const sameWords = "number, no, nr, num, nummer, numero, nbr; " +
 	"electrical, electric, elektrisch, elektrische, électrique, eléctrica; " +
 	"manufacturer, mfr, mfg, Hersteller, Hst, Herst, fabricant, fabricante; " +
 	"reference, ref, réf; " +
+	"code, código, cód; " +
 	"quantity, qty, qté, Stk; " +
 	"dimension, dim, Abm; " +
 	"temperature, temp; " +

@@ -14,6 +14,6 @@ func Fields() []catalog.FieldID {
 		catalog.FieldTachPerRev, catalog.FieldPWM, catalog.FieldStartVoltage,
 		catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldCurve, catalog.FieldSpeed,
 		catalog.FieldNoise, catalog.FieldNoiseKind, catalog.FieldNoiseDistance, catalog.FieldNoiseBands, catalog.FieldBlades, catalog.FieldTempMax,
-		catalog.FieldPrice, catalog.FieldCurrency, catalog.FieldStock,
+		catalog.FieldPrice, catalog.FieldCurrency, catalog.FieldStock, catalog.FieldInStock,
 	}
 }

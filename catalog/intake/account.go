@@ -12,12 +12,14 @@ type Account struct {
 	Source string // name the rows are kept under
 	DryRun bool
 
-	Rows     int // data rows of the file
-	Imported int // fans that are new or changed
-	Rejected int // rows that could not be read
-	Repeated int // fans that were there already, unchanged, or that a later row overtook
-	Gone     int // fans of this source's last import that the file holds no longer
-	Fans     int // fans of this source in the catalogue afterwards
+	Rows      int // data rows of the file
+	Imported  int // fans that are new or changed
+	Rejected  int // rows that could not be read
+	Repeated  int // Unchanged + Overtaken
+	Unchanged int // fans that were there already, as they are
+	Overtaken int // rows whose fan a later row of the file states again
+	Gone      int // fans of this source's last import that the file holds no longer
+	Fans      int // fans of this source in the catalogue afterwards
 
 	// Unrankable counts fans of the file that no ranking can take, as what they
 	// lack is not estimated; Lacks counts what fans of the file do not say, in the

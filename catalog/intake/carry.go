@@ -102,7 +102,8 @@ func (r *run) reject(row *tabular.Row, e *partscsv.RowError) error {
 func (r *run) close(c store.Standing) {
 	a := &r.account
 	a.Imported = c.New + c.Changed
-	a.Repeated = c.Unchanged + c.Overtaken
+	a.Unchanged, a.Overtaken = c.Unchanged, c.Overtaken
+	a.Repeated = a.Unchanged + a.Overtaken
 	a.Gone = c.Removed
 	a.Fans = c.New + c.Changed + c.Unchanged
 	a.Lacks, a.Unrankable = lacking(&c)

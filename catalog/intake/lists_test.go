@@ -122,7 +122,7 @@ var lists = []struct {
 		fans: []string{
 			"part=SR-60 maker=Sirocal kind=axial width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 leads=2 airflow_m3h=23.5 static_pressure_pa=28 speed_rpm=3000 noise_dba=24 bearing=casquillo price=4.75 currency=EUR order_code=70011 stock=1200",
 			"part=SR-60P maker=Sirocal kind=axial width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 leads=4 pwm=yes airflow_m3h=40.8 static_pressure_pa=75 speed_rpm=5200 noise_dba=38 bearing=bolas price=6.1 currency=EUR order_code=70012 stock=0",
-			"part=SR-C75 maker=Sirocal kind=centrifugal width_mm=75 height_mm=75 depth_mm=30 voltage_v=24 leads=2 airflow_m3h=18 static_pressure_pa=166.7 speed_rpm=4500 noise_dba=46 bearing=bolas order_code=70013 stock=1",
+			"part=SR-C75 maker=Sirocal kind=centrifugal width_mm=75 height_mm=75 depth_mm=30 voltage_v=24 leads=2 airflow_m3h=18 static_pressure_pa=166.7 speed_rpm=4500 noise_dba=46 bearing=bolas order_code=70013 in_stock=yes",
 			"part=SR-92 maker=Sirocal kind=axial width_mm=92 height_mm=92 depth_mm=25 voltage_v=12 leads=3 tach_per_rev=2~ airflow_m3h=68 static_pressure_pa=36 speed_rpm=2600 noise_dba=33 bearing=bolas price=5.95 currency=EUR order_code=70014 stock=85",
 		},
 		rejects: []string{
@@ -135,7 +135,7 @@ var lists = []struct {
 			"part=GB-236-12M maker=Gale Brook kind=axial width_mm=60.32 height_mm=60.32 depth_mm=25.4 voltage_v=12 supply=dc current_a=0.09 leads=2 connector=2 leads airflow_m3h=23.45 static_pressure_pa=28.4 speed_rpm=3000 noise_dba=24 bearing=Sleeve price=4.8 currency=USD stock=1250",
 			"part=GB-236-12H maker=Gale Brook kind=axial width_mm=60.32 height_mm=60.32 depth_mm=25.4 voltage_v=12 supply=dc current_a=0.21 leads=3 connector=3 leads - tach tach_per_rev=2~ airflow_m3h=40.78 static_pressure_pa=74.98 speed_rpm=5200 noise_dba=38 bearing=Ball price=5.25 currency=USD stock=300",
 			"part=GB-469-115 maker=Gale Brook kind=axial width_mm=119.1 height_mm=119.1 depth_mm=38.1 voltage_v=115 supply=ac current_a=0.21 connector=Terminals frequency_hz=60 airflow_m3h=178.4 static_pressure_pa=77.22 speed_rpm=3100 noise_dba=44 noise_kind=power bearing=Ball price=19.1 currency=USD stock=0",
-			"part=GB-315-24 maker=Gale Brook kind=centrifugal width_mm=80.01 height_mm=80.01 depth_mm=29.97 voltage_v=24 voltage_min_v=12 voltage_max_v=28 supply=dc current_a=0.55 leads=2 connector=2 leads airflow_m3h=61.16 static_pressure_pa=259.1 speed_rpm=4000 noise_dba=52 bearing=Ball price=29 currency=USD stock=1",
+			"part=GB-315-24 maker=Gale Brook kind=centrifugal width_mm=80.01 height_mm=80.01 depth_mm=29.97 voltage_v=24 voltage_min_v=12 voltage_max_v=28 supply=dc current_a=0.55 leads=2 connector=2 leads airflow_m3h=61.16 static_pressure_pa=259.1 speed_rpm=4000 noise_dba=52 bearing=Ball price=29 currency=USD in_stock=yes",
 		},
 		rejects: []string{
 			`6:70: "Max Airflow (CFM)": "4,0", read with a decimal point: digits are not grouped by three`,
@@ -201,6 +201,39 @@ var lists = []struct {
 			"part=SH-9225 maker=Softhollow width_mm=92 height_mm=92 depth_mm=25 voltage_v=115 supply=ac airflow_m3h=71.36 static_pressure_pa=34.87 noise_dba=25 noise_kind=pressure noise_distance_m=1 noise_bands=31.5:12.9;63:15.6;125:19.6;250:22.1;500:24.5;1000:19.1;2000:15.9;4000:12.2;8000:7.8",
 			"part=SH-8025 maker=Softhollow width_mm=80 height_mm=80 depth_mm=25 voltage_v=12 supply=dc airflow_m3h=57.77 static_pressure_pa=29.89 noise_dba=31 noise_kind=pressure noise_distance_m=1 noise_bands=31.5:9.8;63:11.5;125:14.2;250:16.7;500:18.1;1000:15.6;2000:11.7;4000:5.6;8000:3.8",
 			"part=SH-17251 maker=Softhollow width_mm=172 height_mm=150 depth_mm=51 voltage_v=230 supply=ac airflow_m3h=390.8 static_pressure_pa=112.1",
+		},
+	},
+	{
+		file: "shop_spanish.csv",
+		fans: []string{
+			"part=AV80-25 12 maker=Aventora width_mm=80 height_mm=80 depth_mm=25 voltage_v=12 current_a=0.16 airflow_m3h=55 static_pressure_pa=31.38 noise_dba=29 noise_bands=63:28;125:32;250:29;500:27;1000:23;2000:19;4000:14;8000:9 price=4.2 currency=EUR order_code=V-1001 in_stock=yes description=Ventilador axial",
+			"part=AV80-25 24 maker=Aventora width_mm=80 height_mm=80 depth_mm=25 voltage_v=24 current_a=0.08 airflow_m3h=55 static_pressure_pa=31.38 noise_dba=29 price=4.2 currency=EUR order_code=V-1002 stock=12 description=Ventilador axial",
+			"part=AV92-38 H maker=Aventora width_mm=92 height_mm=92 depth_mm=38 voltage_v=12 power_w=5.5 airflow_m3h=110 static_pressure_pa=93.16 noise_dba=44 price=8.9 currency=EUR order_code=V-1003 stock=0 description=Ventilador axial",
+			"part=TR120S maker=Tramontor width_mm=120 height_mm=120 depth_mm=38 voltage_v=230 power_w=19 airflow_m3h=150 static_pressure_pa=69.63 noise_dba=45 price=1016 currency=EUR order_code=V-1004 in_stock=yes description=Ventilador axial",
+			"part=TR60-25 maker=Tramontor width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 current_a=0.16 airflow_m3h=24 static_pressure_pa=27.46 noise_dba=24 price=3.95 currency=EUR order_code=V-1005 stock=40 description=Ventilador axial",
+			"part=TR60-25P maker=Tramontor width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 power_w=3 airflow_m3h=41 static_pressure_pa=74.53 noise_dba=38 price=4.95 currency=EUR order_code=V-1006 stock=0 description=Ventilador axial",
+			"part=TR40-10 maker=Tramontor width_mm=40 height_mm=40 depth_mm=10 airflow_m3h=9.5 static_pressure_pa=21.57 noise_dba=22 price=2.8 currency=EUR order_code=V-1007 in_stock=yes description=Ventilador axial",
+			"part=AV92-38 X maker=Aventora width_mm=92 height_mm=92 depth_mm=38 voltage_v=12 power_w=5.5 airflow_m3h=110 static_pressure_pa=931.6 noise_dba=44 price=8.9 currency=EUR order_code=V-1008 in_stock=yes description=Ventilador axial",
+		},
+	},
+	{
+		file: "shop_french.csv",
+		fans: []string{
+			"part=SF-8025-M12 maker=Souffleval width_mm=80 height_mm=80 depth_mm=25 voltage_v=12 power_w=1.9 airflow_m3h=58.5 static_pressure_pa=31 noise_dba=30 noise_bands=63:29;125:33;250:30;500:28;1000:24;2000:20;4000:15;8000:10 price=5.1 currency=EUR order_code=200417 in_stock=yes",
+			"part=SF-8025-H12 maker=Souffleval width_mm=80 height_mm=80 depth_mm=25 voltage_v=12 power_w=2.6 airflow_m3h=72 static_pressure_pa=45 noise_dba=36 price=5.4 currency=EUR order_code=200418 stock=0",
+			"part=Zéphine 120 maker=Zéphine width_mm=120 height_mm=120 depth_mm=38 voltage_v=24 power_w=5.5 airflow_m3h=168 static_pressure_pa=82 noise_dba=44 price=11.2 currency=EUR order_code=200422 in_stock=yes",
+			"part=Zéphine 120 AC maker=Zéphine width_mm=120 height_mm=120 depth_mm=38 voltage_v=230 power_w=19 airflow_m3h=152 static_pressure_pa=70 noise_dba=45 price=14.9 currency=EUR order_code=200423 stock=6",
+			"part=SF-C97 maker=Souffleval width_mm=97 height_mm=94 depth_mm=33 voltage_v=24 power_w=13.2 airflow_m3h=61 static_pressure_pa=260 noise_dba=52 price=21 currency=EUR order_code=200430",
+		},
+	},
+	{
+		file: "shop_german.csv",
+		fans: []string{
+			"part=KW 6025/12-2 maker=Kesselwind width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 supply=dc current_a=0.085 airflow_m3h=23.5 static_pressure_pa=28 noise_dba=24 noise_kind=pressure noise_bands=63:23;125:27;250:24;500:22;1000:18;2000:14;4000:9;8000:4 price=7.9 currency=EUR order_code=L10021 in_stock=yes",
+			"part=KW 6025/12-4 maker=Kesselwind width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 supply=dc current_a=0.21 airflow_m3h=40 static_pressure_pa=75 noise_dba=39 noise_kind=pressure price=8.4 currency=EUR order_code=L10022 in_stock=no",
+			"part=KW 8038/230 maker=Kesselwind width_mm=80 height_mm=80 depth_mm=38 voltage_v=230 supply=ac power_w=13 airflow_m3h=52 static_pressure_pa=48 noise_dba=31 noise_kind=pressure price=24.9 currency=EUR order_code=L10023 in_stock=yes",
+			"part=Harfe 92 maker=Harfenluft width_mm=92 height_mm=92 depth_mm=25 voltage_v=12 supply=dc current_a=0.19 power_w=2.3 airflow_m3h=68 static_pressure_pa=36 noise_dba=33 noise_kind=pressure price=9.6 currency=EUR order_code=L10024 stock=140",
+			"part=Harfe 120 maker=Harfenluft width_mm=120 height_mm=120 depth_mm=25 voltage_v=24 supply=dc current_a=0.14 airflow_m3h=128 static_pressure_pa=42 noise_dba=36 noise_kind=pressure price=12.9 currency=EUR order_code=L10025 in_stock=yes",
 		},
 	},
 	{

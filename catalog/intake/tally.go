@@ -54,7 +54,7 @@ func (t tally) remarks(list []partscsv.Remark, line int) {
 		key := warningKey{r.Column, r.Warning}
 		w := t.warnings[key]
 		if w == nil {
-			w = &partscsv.Warning{Reason: r.Warning, Line: line}
+			w = &partscsv.Warning{Reason: r.Warning, Line: line, Example: r.Example}
 			if r.Column >= 0 && r.Column < len(t.columns) {
 				w.Header = t.columns[r.Column].Header
 			}

@@ -24,6 +24,10 @@ func (b *builder) assume() {
 			continue
 		}
 		numbers := b.bareNumbersOf(c)
+		if c.either {
+			b.usualDraw(c, len(numbers))
+			continue
+		}
 		if len(numbers) == 0 {
 			c.scale.units, c.scale.assumed = b.cellUnits(c), true
 			continue

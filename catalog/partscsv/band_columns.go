@@ -82,8 +82,7 @@ func (b *builder) holdsLevels(c *column) bool {
 		if b.reader.take(&trial, row[c.index]) != "" {
 			continue
 		}
-		const least, most = -80, 140 // dB; A-weighted ones go far below 0
-		if v := b.reader.sorted.values[0]; v.low >= least && v.high <= most {
+		if v := b.reader.sorted.values[0]; v.low >= leastBandLevel && v.high <= mostBandLevel {
 			read++
 		}
 	}
@@ -262,6 +261,31 @@ func (c *column) levelUnit() string {
 		return "dB(A)"
 	}
 	return "dB"
+}
+
+// looksLikeBands says whether most cells of a column are levels at mid-band
+// frequencies, whatever its header says.
+func (b *builder) looksLikeBands(c *column) bool {
+	known, read := 0, 0
+	b.eachSample(c, func(text string, _ []string) bool {
+		if b.lexicon.isUnknown(normalise(text)) {
+			return true
+		}
+		known++
+		if list, fault := b.reader.pairedNumbers(c, text); fault == "" && len(list) >= 2*leastBands && areLevelsOfBands(list) {
+			read++
+		}
+		return true
+	})
+	return 2*read > known
+}
+
+// whyNoPairs says why a column of band levels in pairs is not read.
+func (b *builder) whyNoPairs(c *column) string {
+	if first := b.columnOf(catalog.FieldNoiseBands); first != nil {
+		return fmt.Sprintf("looks like noise_bands, which is read from %q", first.header.text)
+	}
+	return "looks like noise_bands, levels in bands, though the header does not say so: --column noise_bands=" + shellQuoted(c.header.text) + " reads it"
 }
 
 // whyNoBand says why a column that looks like a band is none; empty where it

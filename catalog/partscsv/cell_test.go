@@ -278,7 +278,7 @@ func TestOtherCells(t *testing.T) {
 		{"Stock", ">100", "stock=100", `">100" is read as 100`},
 		{"Stock", "100+", "stock=100", "is read as 100"},
 		{"Stock", "0", "stock=0", ""},
-		{"Bestand", "ab Lager", "stock=1", "at least 1"},
+		{"Bestand", "ab Lager", "in_stock=yes", "the number is not stated"},
 		{"Bestand", "ausverkauft", "stock=0", "none"},
 		{"Disponibilité", "en rupture", "stock=0", "none"},
 		{"Frequency (Hz)", "50", "supply=ac frequency_hz=50", ""},

@@ -39,6 +39,7 @@ type Column struct {
 type Sample struct {
 	Cell  string
 	Value string // with unit; what was wrong with the cell where it could not be read
+	Fault bool   // it could not be read
 }
 
 // Taken says whether a field stands for the column.
@@ -65,4 +66,7 @@ type Warning struct {
 	Reason string
 	Count  int // rows
 	Line   int // physical line of the first
+	// Example holds the numbers of the first row, where they are not plain from
+	// one cell.
+	Example string
 }

@@ -25,9 +25,12 @@ type column struct {
 	scale     scale
 	supply    catalog.Supply
 	noiseKind catalog.NoiseKind
-	weight    weighting // of levels in bands
-	band      int       // the column holds the levels of the band at 10^(band/10) Hz; 0 for none
-	lowEnd    bool      // of a voltage range: the column holds its low end alone
+	weight    weighting       // of levels in bands
+	band      int             // the column holds the levels of the band at 10^(band/10) Hz; 0 for none
+	either    bool            // of current and power: the header says neither for certain
+	sibling   *column         // of current and power: the column as the other of them
+	usual     catalog.FieldID // of either: what a cell without a unit is where the row does not tell; 0 for neither
+	lowEnd    bool            // of a voltage range: the column holds its low end alone
 }
 
 func (c *column) def() *catalog.Field { return &catalog.Fields[c.field] }

@@ -13,6 +13,7 @@ type evidence struct {
 	read     int // that can be values of the field
 	named    int // that name a unit of the field
 	foreign  int // that name only units of something else
+	sibling  int // of current and power: that name only units of the other
 	ranged   int // that are ranges
 	distinct int // different cells
 	digits   int // that hold a digit
@@ -114,7 +115,7 @@ func (b *builder) isWordValue(c *column, text string) bool {
 		return b.lexicon.tachs.has(tokens) || b.lexicon.alarms.has(tokens) || contains(tokens, "pwm") ||
 			!hasDigit(text) && b.lexicon.choices[catalog.FieldPWM].has(tokens)
 	case catalog.FieldStock:
-		return !hasDigit(text) && b.lexicon.inStock.has(tokens)
+		return !hasDigit(text) && b.lexicon.choices[catalog.FieldInStock].has(tokens)
 	}
 	return false
 }
@@ -139,7 +140,11 @@ func (b *builder) observeNumber(c *column, text string, e *evidence) {
 		fault = r.bareNumbers(c)
 	}
 	if fault != "" {
-		if len(r.cell.statements) > 0 && foreignUnits(&r.cell, c.scale.dimension) {
+		switch other, ok := siblingOf(c.field); {
+		case len(r.cell.statements) == 0:
+		case ok && b.reader.take(c.as(b.lexicon, other), probe) == "" && r.sorted.values[0].unitText != "":
+			e.sibling++
+		case foreignUnits(&r.cell, c.scale.dimension):
 			e.foreign++
 		}
 		return

@@ -2,6 +2,8 @@ package partscsv
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
 	"strings"
 
 	"lowsone/catalog"
@@ -32,6 +34,7 @@ func (r *Reader) finish() {
 	r.settleSides()
 	r.settleSupply()
 	r.settleNominal()
+	r.settleDraw()
 	if r.bands != nil && r.row.err == nil {
 		r.settleBands()
 	}
@@ -187,31 +190,53 @@ func (r *Reader) check() {
 	f := r.row.fan
 	problems := catalog.Check(f)
 	f.FillFromCurve()
-	for _, p := range problems {
+	for i := range problems {
+		p := &problems[i]
 		c := r.plan.columns[max(0, r.row.from[p.Field].column-1)]
 		if p.Fatal {
 			r.row.reject(c, r.cells[c.index], p.Reason, p.Hint)
 			return
 		}
-		text := p.Reason
-		if p.Hint != "" {
-			text += "; " + p.Hint
-		}
-		r.row.warn(c, plainReason(p.Reason), "%s", text)
+		r.warnOfProblem(c, p)
 	}
 }
 
-// plainReason takes the values out of a reason, so that equal ones count
-// together; a percentage is no value but a limit.
-func plainReason(reason string) string {
-	fields := strings.Fields(reason)
-	for i, w := range fields {
-		limit := i+1 < len(fields) && fields[i+1] == "%"
-		if !limit && strings.Trim(w, "0123456789.,") == "" {
-			fields[i] = "…"
+// warnOfProblem names every column that a problem may come from, and the row's
+// numbers as an example.
+func (r *Reader) warnOfProblem(c *column, p *catalog.Problem) {
+	warning, text := p.Plain, p.Reason
+	if beside := r.headersOf(c, p.Beside); len(beside) > 0 {
+		warning += " (against " + joined(beside) + ")"
+	}
+	if p.Hint != "" {
+		warning, text = warning+"; "+p.Hint, text+"; "+p.Hint
+	}
+	r.row.warn(c, warning, "%s", text)
+	r.row.remarks[len(r.row.remarks)-1].Example = p.Reason
+}
+
+// headersOf lists the headers of the other columns that gave fields of the row,
+// in quotes.
+func (r *Reader) headersOf(c *column, ids []catalog.FieldID) []string {
+	var list []string
+	for _, id := range ids {
+		n := r.row.from[id].column
+		if n == 0 || r.plan.columns[n-1] == c {
+			continue
+		}
+		if h := strconv.Quote(r.plan.columns[n-1].header.text); !slices.Contains(list, h) {
+			list = append(list, h)
 		}
 	}
-	return strings.Join(fields, " ")
+	return list
+}
+
+// joined writes a list as people do.
+func joined(list []string) string {
+	if n := len(list); n > 1 {
+		return strings.Join(list[:n-1], ", ") + " and " + list[n-1]
+	}
+	return strings.Join(list, "")
 }
 
 func joinNumbers(list []float64, sep string) string {

@@ -75,7 +75,7 @@ func (x *lexicon) parseHeader(text, second string) header {
 	s := headerScan{x: x, h: &h, text: strings.ReplaceAll(normalise(text), "_", " ")}
 	s.numero()
 	s.run()
-	h.tokens = x.vocabulary.tokens(s.rest.String())
+	h.tokens = x.vocabulary.tokens(x.vocabulary.initials(s.rest.String()))
 	if letter := strings.TrimSpace(normalise(h.text)); len(h.tokens) == 0 && len(letter) == 1 {
 		h.tokens = []string{strings.ToLower(letter)} // V and W are letters for a quantity too
 		h.letter = true

@@ -59,12 +59,23 @@ type lexer struct {
 	mark    tabular.Mark
 	at      int
 	tokens  []token
+	apart   bool // blanks part numbers, never groups of digits of one
 }
 
 // lex cuts a normalised cell into tokens. The result is good until the next
 // call with the same scratch.
 func (x *lexicon) lex(text string, mark tabular.Mark, scratch []token) []token {
 	l := lexer{lexicon: x, text: text, mark: mark, tokens: scratch[:0]}
+	return l.run()
+}
+
+// lexApart is lex for a cell in which blanks part numbers: "63:28 125:33".
+func (x *lexicon) lexApart(text string, mark tabular.Mark, scratch []token) []token {
+	l := lexer{lexicon: x, text: text, mark: mark, tokens: scratch[:0], apart: true}
+	return l.run()
+}
+
+func (l *lexer) run() []token {
 	for l.at < len(l.text) {
 		if l.text[l.at] == ' ' {
 			l.at++

@@ -21,7 +21,7 @@ func (l *lexer) number() bool {
 	if n == len(text) || n == 0 && !isDigit(text[0]) && l.behindLetter() {
 		return false // "Max.0.15"
 	}
-	end := numberEnd(text, n)
+	end := l.numberEnd(text, n)
 	value, err := tabular.ParseNumber(text[:end], l.decimal())
 	l.tokens = append(l.tokens, token{kind: tokNumber, text: text[:end], value: value, err: err})
 	l.at += end
@@ -49,7 +49,7 @@ func (l *lexer) signPlace() bool {
 }
 
 // numberEnd finds the end of the number whose digits begin at i.
-func numberEnd(text string, i int) int {
+func (l *lexer) numberEnd(text string, i int) int {
 	first := i
 	marked := false
 	for i < len(text) {
@@ -58,7 +58,7 @@ func numberEnd(text string, i int) int {
 		case isDigit(c):
 		case (c == '.' || c == ',') && i+1 < len(text) && isDigit(text[i+1]):
 			marked = true
-		case (c == ' ' || c == '\'') && !marked && groupFollows(text, i) && groupBefore(text[first:i]):
+		case (c == ' ' && !l.apart || c == '\'') && !marked && groupFollows(text, i) && groupBefore(text[first:i]):
 		default:
 			return exponentEnd(text, i)
 		}

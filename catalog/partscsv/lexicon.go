@@ -29,7 +29,6 @@ type lexicon struct {
 	fans       phraseBook
 	tachs      phraseBook
 	alarms     phraseBook
-	inStock    phraseBook                    // none, some
 	shapes     phraseBook                    // square, round
 	oneSide    phraseBook                    // names of one side of the frame
 	weightings phraseBook                    // A-weighted, unweighted
@@ -78,8 +77,6 @@ func newLexicon() *lexicon {
 	x.fans = x.vocabulary.phraseBook(catalog.FanWords())
 	x.tachs = x.vocabulary.phraseBook(catalog.TachWords())
 	x.alarms = x.vocabulary.phraseBook(catalog.AlarmWords())
-	some, none := catalog.InStockWords()
-	x.inStock = x.vocabulary.phraseBook(none, some)
 	square, round := catalog.ShapeWords()
 	x.shapes = x.vocabulary.phraseBook(square, round)
 	x.oneSide = x.vocabulary.phraseBook(catalog.SideWords())

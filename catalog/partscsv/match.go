@@ -38,6 +38,7 @@ type guess struct {
 	why    string
 	proof  bool
 	word   int  // its place among the words of the field
+	either bool // a current or a power by a word that says neither, such as "consumption"
 	order  bool // a part by a word for an order code: only where no other column is the part
 }
 
@@ -123,6 +124,9 @@ func (b *builder) scoreWord(c *column, id catalog.FieldID, w tableWord, place in
 			g.score -= min(w.rank, forHint/2)
 			g.order = b.named(catalog.FieldOrderCode, w.tokens)
 		}
+		if other, ok := siblingOf(id); ok {
+			g.either = b.named(other, w.tokens) && len(c.header.units) == 0
+		}
 	default:
 		g.score = forSign
 	}
@@ -173,6 +177,8 @@ func (b *builder) guessUnit(c *column, id catalog.FieldID) (guess, bool) {
 	switch {
 	case id == catalog.FieldPrice && c.header.currency != "" && len(c.header.units) == 0:
 		g.score, g.why = forUnitOnly, "the currency in the header"
+	case id == catalog.FieldPrice && b.allMoney(c):
+		g.score, g.why = forCellUnit, "its cells are all amounts with a currency"
 	case id == catalog.FieldPrice:
 		return guess{}, false
 	case inHeader:
@@ -187,6 +193,13 @@ func (b *builder) guessUnit(c *column, id catalog.FieldID) (guess, bool) {
 	}
 	g.score += forUnit - min(b.leftover(c, nil, id)/2, 2*lessWord)
 	return g, true
+}
+
+// allMoney says whether every known cell of a column is an amount with a
+// currency.
+func (b *builder) allMoney(c *column) bool {
+	e := b.evidenceFor(c, catalog.FieldPrice)
+	return len(c.header.units) == 0 && e.known > 0 && e.named == e.known && e.read == e.known
 }
 
 // guessProducts takes a column for the size whose cells are products of

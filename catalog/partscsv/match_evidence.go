@@ -42,7 +42,7 @@ func (b *builder) addQuantity(g *guess, s catalog.Strength) bool {
 	case inHeader:
 		g.score += forUnit
 		g.why += fmt.Sprintf(" and the unit %s", u.Symbol)
-	case len(h.units) > 0 && !h.letter || e.known > 0 && e.share(e.foreign) > 0.5:
+	case len(h.units) > 0 && !h.letter || e.known > 0 && e.share(e.foreign) > 0.5, s != catalog.Hint && e.share(e.sibling) > 0.5:
 		return false
 	case inCells:
 		g.score += forUnit
@@ -100,6 +100,9 @@ func (b *builder) addCells(g *guess, s catalog.Strength) bool {
 	d := &catalog.Fields[g.field]
 	e := b.evidenceFor(g.column, g.field)
 	share := e.share(e.read)
+	if s == catalog.Hint { // "consumption" may be current or power from row to row
+		share = e.share(e.read + e.sibling)
+	}
 	switch {
 	case e.known == 0 && s == catalog.Proof:
 		return true
@@ -186,8 +189,12 @@ func (b *builder) addMoney(g *guess, s catalog.Strength) bool {
 		return false
 	}
 	e := b.evidenceFor(g.column, g.field)
-	if g.column.header.currency != "" || e.share(e.named) >= 0.5 {
+	currency := g.column.header.currency != "" || e.share(e.named) >= 0.5
+	switch {
+	case currency:
 		g.score += forUnit
+	case s == catalog.Hint:
+		return false // "net" may be a weight
 	}
 	return b.addCells(g, s)
 }

@@ -2,6 +2,7 @@ package partscsv
 
 import (
 	"fmt"
+	"strings"
 
 	"lowsone/catalog/quantity"
 )
@@ -28,8 +29,23 @@ const notPairs = "no pairs of a frequency and a level"
 // pairedNumbers gives the numbers of a cell of pairs: frequency and level by
 // turns, or level and frequency where units say so. Any sign may stand between
 // them, and words of noise and bands anywhere.
+//
+// A blank may part pairs, "63:28 125:33", or groups of digits, "1 000:23". It
+// parts pairs where those then are levels at mid-band frequencies.
 func (r *Reader) pairedNumbers(c *column, text string) (list []pairedNumber, fault string) {
-	r.tokens = r.plan.lexicon.lex(normalise(text), c.mark, r.tokens)
+	text = normalise(text)
+	if strings.Contains(text, " ") {
+		r.tokens = r.plan.lexicon.lexApart(text, c.mark, r.tokens)
+		if list, fault = r.pairsOfTokens(); fault == "" && areLevelsOfBands(list) {
+			return list, ""
+		}
+	}
+	r.tokens = r.plan.lexicon.lex(text, c.mark, r.tokens)
+	return r.pairsOfTokens()
+}
+
+// pairsOfTokens gives the numbers of the tokens of a cell of pairs.
+func (r *Reader) pairsOfTokens() (list []pairedNumber, fault string) {
 	list = r.numbers[:0]
 	for i := range r.tokens {
 		t := &r.tokens[i]
@@ -101,4 +117,25 @@ func arePairs(list []pairedNumber) bool {
 		}
 	}
 	return len(list) > 0 && len(list)%2 == 0
+}
+
+// Levels of a fan in a band, A-weighted ones too, lie between these, dB.
+const (
+	leastBandLevel = -80
+	mostBandLevel  = 140
+)
+
+// areLevelsOfBands says whether every pair is a possible level at a mid-band
+// frequency.
+func areLevelsOfBands(list []pairedNumber) bool {
+	for i := 0; i+1 < len(list); i += 2 {
+		hz, db := &list[i], &list[i+1]
+		if hz.of == ofLevel {
+			hz, db = db, hz
+		}
+		if _, ok := bandOf(hz.value); !ok || db.value < leastBandLevel || db.value > mostBandLevel {
+			return false
+		}
+	}
+	return len(list) > 0
 }

@@ -65,6 +65,7 @@ func NewPlan(in Input) (*Plan, error) {
 	b.checks()
 	b.assume()
 	p := b.plan()
+	b.settleEither(p)
 	if err := p.isPartsTable(b); err != nil {
 		return nil, err
 	}
@@ -196,7 +197,7 @@ func (g *guess) ownUnit() bool {
 
 func (b *builder) accept(g guess) {
 	g.column.take(b.lexicon, g.field)
-	g.column.how, g.column.why, g.column.proof = g.how, g.why, g.proof
+	g.column.how, g.column.why, g.column.proof, g.column.either = g.how, g.why, g.proof, g.either
 	if g.field == catalog.FieldNoiseBands {
 		g.column.noteWeight("the levels")
 	}
@@ -207,26 +208,6 @@ func (b *builder) fallbacks() {
 	b.partFallback()
 	b.frameFallback()
 	b.sideFallback()
-}
-
-// partFallback makes an article, reference or order number the part where no
-// other column is one, and gives the order code to the next.
-func (b *builder) partFallback() {
-	if b.columnOf(catalog.FieldPart) != nil || b.off[catalog.FieldPart] {
-		return
-	}
-	guesses := b.guesses(func(c *column, id catalog.FieldID) bool {
-		return id == catalog.FieldPart && (!c.taken || c.how != ByForce && c.how != ByName &&
-			(c.field == catalog.FieldOrderCode || c.field == catalog.FieldDescription))
-	})
-	if len(guesses) == 0 || guesses[0].score < enoughPart {
-		return
-	}
-	g := guesses[0]
-	g.column.taken = false
-	b.accept(g)
-	g.column.how, g.column.why = ByRest, g.why+"; no other column is the part"
-	b.guessAll()
 }
 
 // sideFallback reads "length, width, height" as the two sides of the frame and

@@ -262,10 +262,10 @@ A4|12|7|13.8|DC|450|3500|1.4|
 A5|12|7|13.8|DC|45|35|1.4|0:35;20:20;60:0`)
 	want := []struct{ err, warning string }{
 		{`"V min": lowest voltage 13.8 V is above the highest, 7 V`, ""},
-		{"", "nominal voltage … V lies outside its own range"},
+		{"", `nominal voltage outside its own range (against "V min" and "V max")`},
 		{"", "DC and AC contradict each other"},
-		{"", "moves … W of air on … W of power"},
-		{"", "free airflow … m³/h is more than 3 % from the curve's end, … m³/h"},
+		{"", `less power than the air that is moved takes (against "Airflow m³/h" and "Pressure Pa"); check the units of airflow, pressure and power`},
+		{"", `free airflow more than 3 % from the curve's end (against "Curve"); the curve is used`},
 	}
 	r := p.Reader()
 	for i, row := range rows {
@@ -294,10 +294,10 @@ A4|5|31|65
 A5|48|32|67`)
 	columns := p.Columns()
 	want := [][]Sample{
-		{{"A1", "part A1"}, {"A2", "part A2"}, {"A3", "part A3"}},
-		{{"12", "voltage 12 V"}, {"24", "voltage 24 V"}, {"5", "voltage 5 V"}},
-		{{"28–30", "noise 30 dB(A)"}, {"0", "0 dB(A) is outside the possible 10 to 130"}, {"31", "noise 31 dB(A)"}},
-		{{"20", ""}, {"54", ""}, {"65", ""}},
+		{{Cell: "A1", Value: "part A1"}, {Cell: "A2", Value: "part A2"}, {Cell: "A3", Value: "part A3"}},
+		{{Cell: "12", Value: "voltage 12 V"}, {Cell: "24", Value: "voltage 24 V"}, {Cell: "5", Value: "voltage 5 V"}},
+		{{Cell: "28–30", Value: "noise 30 dB(A)"}, {Cell: "0", Value: "0 dB(A) is outside the possible 10 to 130", Fault: true}, {Cell: "31", Value: "noise 31 dB(A)"}},
+		{{Cell: "20", Value: ""}, {Cell: "54", Value: ""}, {Cell: "65", Value: ""}},
 	}
 	for i, c := range columns {
 		if diff := cmp.Diff(want[i], c.Samples); diff != "" {

@@ -279,9 +279,9 @@ func TestBandReports(t *testing.T) {
 		t.Fatal(err)
 	}
 	c := p.Columns()[2]
-	want := []Sample{{"32,1", "noise by bands 48.2 dB"}, {"30", "noise by bands 46.1 dB"}}
+	want := []Sample{{Cell: "32,1", Value: "noise by bands 48.2 dB"}, {Cell: "30", Value: "noise by bands 46.1 dB"}}
 	if !slices.Equal(c.Samples, want) || c.Unit != "dB(A)" || c.Decimal != "," || len(c.Notes) != 1 || !strings.Contains(c.Notes[0], "the weighting is taken off") {
-		t.Errorf("column %+v, want samples %q in dB(A)", c, want)
+		t.Errorf("column %+v, want samples %+v in dB(A)", c, want)
 	}
 	if want := []int{1, 2, 3, 4, 5, 6, 7}; !slices.Equal(voted, want) {
 		t.Errorf("columns %v have a say in the decimal mark, want %v", voted, want)

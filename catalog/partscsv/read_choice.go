@@ -23,6 +23,7 @@ func (r *Reader) choice(c *column, text string) {
 		r.row.put(c, c.field, float64(supplyOf(text)), quantity.Cell, text)
 	case c.field == catalog.FieldPWM && contains(tokens, "pwm"):
 		r.row.put(c, c.field, yes, quantity.Cell, text)
+	case c.field == catalog.FieldInStock && r.countedStock(c, text):
 	default:
 		r.row.refuse(c, text, "not one of "+strings.Join(c.def().Choices, ", "), catalog.Nearest(strings.ToLower(text), c.def().Choices))
 	}
@@ -184,11 +185,39 @@ func (r *Reader) stock(c *column, text string) {
 		r.row.put(c, c.field, a.low, quantity.Cell, text)
 		return
 	}
-	group, _, _ := r.plan.lexicon.inStock.find(r.tokensOf(text))
-	if group < 0 {
+	r.inStock(c, text, fault)
+}
+
+// inStock reads words of a column of pieces: none is no piece, some is no
+// number of them.
+func (r *Reader) inStock(c *column, text, fault string) {
+	group, _, ambiguous := r.plan.lexicon.choices[catalog.FieldInStock].find(r.tokensOf(text))
+	switch {
+	case (group < 0 || ambiguous) && !hasDigit(text):
+		r.row.refuse(c, text, "neither a number of pieces nor a word for some or none", "")
+	case group < 0 || ambiguous:
 		r.row.refuse(c, text, fault, "")
-		return
+	case group == 0:
+		r.row.remark(c, "stock %q is read as none", text)
+		r.row.put(c, c.field, 0, quantity.Cell, text)
+	default:
+		r.row.remark(c, "stock %q: some, the number is not stated", text)
+		r.row.put(c, catalog.FieldInStock, yes, quantity.Cell, text)
 	}
-	r.row.remark(c, "stock %q is read as %s", text, [...]string{"none", "at least 1"}[group])
-	r.row.put(c, c.field, float64(group), quantity.Cell, text)
+}
+
+// countedStock reads a number of pieces in a column that says whether there are
+// any.
+func (r *Reader) countedStock(c *column, text string) bool {
+	trial := *c
+	trial.take(r.plan.lexicon, catalog.FieldStock)
+	if r.take(&trial, text) != "" || r.sorted.gather() != "" {
+		return false
+	}
+	a := &r.sorted.amounts[0]
+	if a.paired() || a.ranged() || a.low != float64(int64(a.low)) {
+		return false
+	}
+	r.row.put(c, catalog.FieldStock, a.low, quantity.Cell, text)
+	return true
 }

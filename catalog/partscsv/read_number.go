@@ -44,6 +44,9 @@ func (r *Reader) number(c *column, text string) {
 		fault = r.sorted.gather()
 	}
 	if fault != "" {
+		if c.sibling != nil && r.draw(c, text, fault) {
+			return
+		}
 		r.row.refuse(c, text, fault, c.hint(fault))
 		return
 	}
@@ -199,6 +202,12 @@ func (r *Reader) companion(c *column, o condition) {
 	if t, ok := o.in(quantity.DimTemperature); ok && c.field == catalog.FieldLife {
 		r.row.put(c, catalog.FieldLifeTemp, t, quantity.Cell, o.text())
 		return
+	}
+	if c.sibling != nil {
+		if v, ok := o.in(c.sibling.scale.dimension); ok {
+			r.row.put(c, c.sibling.field, v, quantity.Cell, o.text())
+			return
+		}
 	}
 	r.row.remark(c, "%s holds at %s", c.def().Title, o.text())
 }

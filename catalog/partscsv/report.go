@@ -52,6 +52,9 @@ func (b *builder) whyUnread(c *column) string {
 	if why := b.whyNoBand(c); why != "" {
 		return why
 	}
+	if b.looksLikeBands(c) {
+		return b.whyNoPairs(c)
+	}
 	best := guess{}
 	for id := range catalog.NumFields {
 		if g, ok := b.guessField(c, id); ok && g.score > best.score {
@@ -82,11 +85,13 @@ func (p *Plan) rawSamples(b *builder, c *column) []Sample {
 func (p *Plan) readSamples(b *builder, c *column, fields *[]catalog.FieldID) []Sample {
 	var list []Sample
 	r := p.Reader()
-	b.eachSample(c, func(text string, _ []string) bool {
+	b.eachSample(c, func(text string, row []string) bool {
 		if p.lexicon.isUnknown(normalise(text)) {
 			return true
 		}
-		list = append(list, Sample{text, r.sample(c, text, fields)})
+		s := Sample{Cell: text}
+		s.Value, s.Fault = r.sample(c, text, row, fields)
+		list = append(list, s)
 		return len(list) < samples
 	})
 	return list
@@ -110,8 +115,9 @@ func (b *builder) eachSample(c *column, visit func(text string, row []string) bo
 	}
 }
 
-// sample reads one cell alone and says what came of it.
-func (r *Reader) sample(c *column, text string, fields *[]catalog.FieldID) string {
+// sample reads one cell alone and says what came of it; fault is set where it is
+// what was wrong. What only its row tells is taken from there.
+func (r *Reader) sample(c *column, text string, row []string, fields *[]catalog.FieldID) (value string, fault bool) {
 	fan := &catalog.Fan{}
 	r.row.reset(fan)
 	if r.bands != nil {
@@ -119,31 +125,40 @@ func (r *Reader) sample(c *column, text string, fields *[]catalog.FieldID) strin
 	}
 	r.readCell(c, text)
 	if r.row.err != nil {
-		return r.row.err.Reason
+		return r.row.err.Reason, true
+	}
+	if r.row.bareDraw.column != nil {
+		return r.sampleDraw(c, row, fields)
 	}
 	r.settleFrequency()
 	r.settleSides()
 	r.settleSupply()
-	value := r.sampleBands(c)
+	value = r.sampleBands(c)
 	for id := range catalog.Fields {
-		d := &catalog.Fields[id]
-		v, origin := d.Get(fan)
-		if origin == quantity.Unknown {
-			continue
-		}
-		if !slices.Contains(*fields, d.ID) {
-			*fields = append(*fields, d.ID)
-		}
-		if value != "" {
-			value += ", "
-		}
-		value += d.Title + " " + showValue(d, v, fan)
-		if origin == quantity.Estimate {
-			value += " (estimated)"
-		}
+		value = r.addSample(value, catalog.FieldID(id), fan, fields)
 	}
 	if value == "" && len(r.row.remarks) > 0 {
-		return r.row.remarks[0].Warning
+		return r.row.remarks[0].Warning, true
+	}
+	return value, false
+}
+
+// addSample adds a field of a sampled cell to what was read from it.
+func (r *Reader) addSample(value string, id catalog.FieldID, fan *catalog.Fan, fields *[]catalog.FieldID) string {
+	d := &catalog.Fields[id]
+	v, origin := d.Get(fan)
+	if origin == quantity.Unknown {
+		return value
+	}
+	if !slices.Contains(*fields, d.ID) {
+		*fields = append(*fields, d.ID)
+	}
+	if value != "" {
+		value += ", "
+	}
+	value += d.Title + " " + showValue(d, v, fan)
+	if origin == quantity.Estimate {
+		value += " (estimated)"
 	}
 	return value
 }

@@ -15,6 +15,7 @@ type Remark struct {
 	Field   catalog.FieldID
 	Text    string
 	Warning string
+	Example string // of a warning: the row's own numbers, where they are not plain from its cell
 }
 
 // rowState is one row while it is read.
@@ -28,6 +29,7 @@ type rowState struct {
 	frequencies []float64 // Hz, as the row names them
 	frequency   int       // column that named them; -1 for none
 	supplies    []supplyClue
+	bareDraw    bareDraw
 	single      int // column of a width that stands for both sides; -1 for none
 }
 
@@ -58,12 +60,12 @@ func (s *rowState) reset(fan *catalog.Fan) {
 
 // remark notes something that is no reason for a warning.
 func (s *rowState) remark(c *column, format string, args ...any) {
-	s.remarks = append(s.remarks, Remark{c.index, c.field, fmt.Sprintf(format, args...), ""})
+	s.remarks = append(s.remarks, Remark{Column: c.index, Field: c.field, Text: fmt.Sprintf(format, args...)})
 }
 
 // warn notes something a person should look at; detail carries the values.
 func (s *rowState) warn(c *column, warning, format string, args ...any) {
-	s.remarks = append(s.remarks, Remark{c.index, c.field, fmt.Sprintf(format, args...), warning})
+	s.remarks = append(s.remarks, Remark{Column: c.index, Field: c.field, Text: fmt.Sprintf(format, args...), Warning: warning})
 }
 
 // refuse rejects the row where the column's field is essential; else the value

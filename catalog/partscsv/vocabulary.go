@@ -1,7 +1,9 @@
 package partscsv
 
 import (
+	"regexp"
 	"strings"
+	"unicode"
 
 	"lowsone/catalog"
 )
@@ -107,6 +109,24 @@ func (v *vocabulary) add(list []string, s string) []string {
 		list = v.add(list, p)
 	}
 	return list
+}
+
+// dotted finds letters with points between them: "P.V.P.".
+var dotted = regexp.MustCompile(`(^|[^\p{L}])(\p{L}(?:\.\p{L})+\b\.?)`)
+
+// initials makes one word of initials with points, where it is a known one:
+// "P.V.P." is the PVP.
+func (v *vocabulary) initials(text string) string {
+	if !strings.Contains(text, ".") {
+		return text
+	}
+	return dotted.ReplaceAllStringFunc(text, func(found string) string {
+		word := strings.ReplaceAll(found, ".", "")
+		if v.known[stem(foldWord(strings.TrimLeftFunc(word, func(r rune) bool { return !unicode.IsLetter(r) })))] {
+			return word + " "
+		}
+		return found
+	})
 }
 
 // linking are the letters between the parts of German compounds, none first.

@@ -51,6 +51,7 @@ type ownRow struct {
 	Supplier       string `csv:"supplier"`
 	OrderCode      string `csv:"order_code"`
 	Stock          string `csv:"stock"`
+	InStock        string `csv:"in_stock"`
 	Description    string `csv:"description"`
 }
 
@@ -61,7 +62,7 @@ func (o *ownRow) cells() [catalog.NumFields]*string {
 		&o.Voltage, &o.VoltageMin, &o.VoltageMax, &o.Supply, &o.Current, &o.Power, &o.Leads, &o.Connector,
 		&o.TachPerRev, &o.PWM, &o.StartVoltage, &o.Frequency, &o.Airflow, &o.StaticPressure, &o.Curve,
 		&o.Speed, &o.Noise, &o.NoiseKind, &o.NoiseDistance, &o.NoiseBands, &o.Blades, &o.Bearing, &o.Life, &o.LifeTemp,
-		&o.TempMax, &o.Price, &o.Currency, &o.Supplier, &o.OrderCode, &o.Stock, &o.Description,
+		&o.TempMax, &o.Price, &o.Currency, &o.Supplier, &o.OrderCode, &o.Stock, &o.InStock, &o.Description,
 	}
 }
 

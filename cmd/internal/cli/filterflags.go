@@ -69,7 +69,7 @@ func asked(f *catalog.Filter) []question {
 		{"--pressure-min", catalog.FieldStaticPressure, catalog.Filter{PressureMin: f.PressureMin}, nil},
 		{"--noise-max", catalog.FieldNoise, catalog.Filter{NoiseMax: f.NoiseMax}, nil},
 		{"--price-max", catalog.FieldPrice, catalog.Filter{PriceMax: f.PriceMax}, nil},
-		{"--in-stock", catalog.FieldStock, catalog.Filter{InStock: f.InStock}, nil},
+		{"--in-stock", catalog.FieldStock, catalog.Filter{InStock: f.InStock}, []catalog.FieldID{catalog.FieldInStock}},
 	}
 	return slices.DeleteFunc(all, func(q question) bool { return q.filter == catalog.Filter{} })
 }

@@ -29,7 +29,9 @@ type searchOptions struct {
 
 const searchLong = `Search lists the fans of the catalogue that match words and values. Words are
 looked for in part, maker, description and the columns that were kept as they
-are; a part may be cut short or hold one typing error.
+are; a part may be cut short or hold one typing error. Fans whose part number
+the words are stand first, then those whose part number begins so, then the
+others, each by part.
 
 A fan that does not state an asked value is left out, and counted.`
 
@@ -158,11 +160,20 @@ func (o *searchOptions) candidates(ctx context.Context, c *store.Catalogue, colu
 	if err != nil {
 		return nil, err
 	}
+	slices.SortFunc(hits, func(x, y store.Hit) int {
+		return cmp.Or(cmp.Compare(y.Score, x.Score), comparePart(columns, x.Row, y.Row), columns.CompareNames(x.Row, y.Row))
+	})
 	rows := make([]int, len(hits))
 	for i, h := range hits {
 		rows[i] = h.Row
 	}
 	return rows, nil
+}
+
+// comparePart orders rows that the words find equally well: by part, case
+// folded.
+func comparePart(columns *catalog.Columns, i, j int) int {
+	return cmp.Compare(strings.ToLower(columns.Text(catalog.FieldPart, i)), strings.ToLower(columns.Text(catalog.FieldPart, j)))
 }
 
 // choose keeps the candidates that pass the filter, and counts those that do

@@ -56,7 +56,11 @@ func (m *Import) warnings(p *printer) {
 		if w.Header != "" {
 			text = fmt.Sprintf("%q: %s", w.Header, text)
 		}
-		p.wrapped("  ", Clean(fmt.Sprintf("%s (%s, first on line %d)", text, count(w.Count, "row"), w.Line)))
+		example := ""
+		if w.Example != "" {
+			example = ": " + w.Example
+		}
+		p.wrapped("  ", Clean(fmt.Sprintf("%s (%s, first on line %d%s)", text, count(w.Count, "row"), w.Line, example)))
 	}
 	if more := len(m.Warnings) - listRows; more > 0 {
 		p.line("  %d more kinds: --format json shows all", more)
@@ -105,7 +109,7 @@ func (m *Import) rejectText(r intake.Reject) string {
 // totals writes what became of the rows.
 func (m *Import) totals(p *printer) {
 	p.line("")
-	p.line("%s: %d imported, %d rejected, %d repeated", count(m.Rows, "row"), m.Imported, m.Rejected, m.Repeated)
+	p.line("%s: %d imported, %d rejected, %s", count(m.Rows, "row"), m.Imported, m.Rejected, m.repeated())
 	if text := m.lacks(); text != "" {
 		p.wrapped("", text)
 	}
@@ -121,6 +125,22 @@ func (m *Import) totals(p *printer) {
 	case !m.Changed && m.Fans > 0:
 		p.line("nothing new: the catalogue stays as it was")
 	}
+}
+
+// repeated counts the rows that brought nothing new, and says why they did not.
+func (m *Import) repeated() string {
+	var why []string
+	if m.Unchanged > 0 {
+		why = append(why, fmt.Sprintf("%d unchanged", m.Unchanged))
+	}
+	if m.Overtaken > 0 {
+		why = append(why, fmt.Sprintf("%d twice in the list", m.Overtaken))
+	}
+	text := fmt.Sprintf("%d repeated", m.Repeated)
+	if len(why) > 0 {
+		text += " (" + strings.Join(why, ", ") + ")"
+	}
+	return text
 }
 
 // lacks says what fans do not state of that which searching and ranking ask

@@ -2,6 +2,7 @@ package view
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -97,7 +98,14 @@ func (m *Import) knownBy(c *partscsv.Column) string {
 // same.
 func sampleTexts(c *partscsv.Column) string {
 	var parts []string
+	var faults []string
 	for _, s := range c.Samples {
+		if s.Fault && slices.Contains(faults, s.Value) {
+			continue // once is enough
+		}
+		if s.Fault {
+			faults = append(faults, s.Value)
+		}
 		text := short(Clean(s.Cell))
 		if value := sampleValue(c, s); value != "" {
 			text += " →" + figureBlank + value

@@ -17,6 +17,8 @@ type importJSON struct {
 	Imported    int               `json:"imported"`
 	Rejected    int               `json:"rejected"`
 	Repeated    int               `json:"repeated"`
+	Unchanged   int               `json:"unchanged"`
+	Overtaken   int               `json:"overtaken"`
 	Gone        int               `json:"gone"`
 	Fans        int               `json:"fans"`
 	Unrankable  int               `json:"unrankable"`
@@ -56,6 +58,7 @@ type columnJSON struct {
 type sampleJSON struct {
 	Cell  string `json:"cell"`
 	Value string `json:"value,omitempty"`
+	Fault bool   `json:"fault,omitempty"`
 }
 
 type warningJSON struct {
@@ -63,6 +66,8 @@ type warningJSON struct {
 	Reason string `json:"reason"`
 	Rows   int    `json:"rows"`
 	Line   int    `json:"line"`
+	// Example holds the numbers of the first row.
+	Example string `json:"example,omitempty"`
 }
 
 type rejectJSON struct {
@@ -78,7 +83,7 @@ type rejectJSON struct {
 func (m *Import) JSON() any {
 	j := importJSON{
 		File: m.File, Source: m.Source, DryRun: m.DryRun, Changed: m.Changed,
-		Rows: m.Rows, Imported: m.Imported, Rejected: m.Rejected, Repeated: m.Repeated,
+		Rows: m.Rows, Imported: m.Imported, Rejected: m.Rejected, Repeated: m.Repeated, Unchanged: m.Unchanged, Overtaken: m.Overtaken,
 		Gone: m.Gone, Fans: m.Fans, Unrankable: m.Unrankable,
 		Format: dialectOf(m.Format), RejectsFile: m.RejectsFile,
 	}
@@ -89,7 +94,7 @@ func (m *Import) JSON() any {
 		j.Columns = append(j.Columns, columnOf(&m.Columns[i]))
 	}
 	for _, w := range m.Warnings {
-		j.Warnings = append(j.Warnings, warningJSON{w.Header, w.Reason, w.Count, w.Line})
+		j.Warnings = append(j.Warnings, warningJSON{w.Header, w.Reason, w.Count, w.Line, w.Example})
 	}
 	for _, r := range m.Rejects {
 		j.Rejects = append(j.Rejects, rejectOf(r))
@@ -118,7 +123,7 @@ func columnOf(c *partscsv.Column) columnJSON {
 		j.Fields = append(j.Fields, catalog.Fields[id].Name)
 	}
 	for _, s := range c.Samples {
-		j.Samples = append(j.Samples, sampleJSON{s.Cell, s.Value})
+		j.Samples = append(j.Samples, sampleJSON{s.Cell, s.Value, s.Fault})
 	}
 	return j
 }

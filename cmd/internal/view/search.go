@@ -80,7 +80,7 @@ func (s *Search) Text(w io.Writer, style Style) error {
 		noise, notes := noiseCell(f)
 		t.Add(f.Part, orUnknown(f.Maker), orUnknown(f.Kind.Or(0).String()), sizeCell(f), voltageCell(f),
 			cell(f, catalog.FieldAirflow), cell(f, catalog.FieldStaticPressure), noise,
-			priceCell(f, currency), cell(f, catalog.FieldStock))
+			priceCell(f, currency), stockCell(f))
 		if hasEstimate(f, catalog.FieldWidth, catalog.FieldHeight, catalog.FieldDepth, catalog.FieldVoltage,
 			catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldNoise) {
 			notes = append(notes, EstimateNote)
@@ -93,6 +93,14 @@ func (s *Search) Text(w io.Writer, style Style) error {
 	}
 	slices.Sort(t.Notes)
 	return t.Write(w, style)
+}
+
+// stockCell gives the pieces in stock, else what is said without a number.
+func stockCell(f *catalog.Fan) string {
+	if !f.Stock.Known() && f.InStock.Known() {
+		return cell(f, catalog.FieldInStock)
+	}
+	return cell(f, catalog.FieldStock)
 }
 
 // Remarks says what the fans shown leave out.

@@ -71,7 +71,7 @@ func groups() []group {
 			catalog.FieldStartVoltage, catalog.FieldFrequency, catalog.FieldCurrent, catalog.FieldPower, catalog.FieldLeads,
 			catalog.FieldConnector, catalog.FieldTachPerRev, catalog.FieldPWM}},
 		{"life and heat", []catalog.FieldID{catalog.FieldLife, catalog.FieldLifeTemp, catalog.FieldTempMax}},
-		{"buying", []catalog.FieldID{catalog.FieldPrice, catalog.FieldCurrency, catalog.FieldSupplier, catalog.FieldOrderCode, catalog.FieldStock}},
+		{"buying", []catalog.FieldID{catalog.FieldPrice, catalog.FieldCurrency, catalog.FieldSupplier, catalog.FieldOrderCode, catalog.FieldStock, catalog.FieldInStock}},
 	}
 }
 
