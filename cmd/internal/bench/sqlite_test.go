@@ -2,23 +2,26 @@ package bench
 
 import (
 	"fmt"
+	"os"
 	"os/exec"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
 )
 
-// sqlite runs the sqlite3 shell on the database named, or says that it is not
-// there.
-func (s *bed) sqlite(b *testing.B, database, script string) (out string, ok bool) {
-	b.Helper()
+const (
+	database     = "fans.db"
+	lacksSQLite3 = "sqlite3 is not installed"
+)
+
+// sqlite gives a function that runs a script in the sqlite3 shell, nil where
+// there is none.
+func (s *bed) sqlite(b *testing.B) func(script string) outcome {
 	path, err := exec.LookPath("sqlite3")
 	if err != nil {
-		b.Log("SKIPPED the comparison with sqlite3: it is not installed")
-		return "", false
+		return nil
 	}
-	return s.run(b, []byte(script), path, "-bail", filepath.Join(s.dir, database)), true
+	return func(script string) outcome { return s.run(b, []byte(script), path, "-bail", s.at(database)) }
 }
 
 // schema makes the table of fans with numbers as numbers; what follows the
@@ -32,77 +35,79 @@ temp_max_c real, price real, currency text, supplier text, order_code text, stoc
 `
 	indexes = `
 create index by_name on fans(maker, part);
+create index by_frame on fans(width_mm, height_mm, voltage_v);
 create virtual table words using fts5(part, maker, description, content=fans);
 insert into words(words) values('rebuild');
 `
 )
 
-// sqliteImport imports the fans into the database named, and fails unless all of
-// them came in.
-func (s *bed) sqliteImport(b *testing.B, database string) bool {
-	b.Helper()
-	out, ok := s.sqlite(b, database, fmt.Sprintf("%s.mode csv\n.import --skip 1 '%s' fans\n%sselect count(*) from fans;", schema, s.csv, indexes))
-	if count := strings.TrimSpace(out); ok && count != strconv.Itoa(s.rows) {
-		b.Fatalf("sqlite3 imported %s rows, want %d", count, s.rows)
+// sqliteImport gives the rival of import: it imports the fans into a new
+// database, and fails unless all of them came in.
+func (s *bed) sqliteImport(b *testing.B) (rival func() outcome, lacks string) {
+	sqlite := s.sqlite(b)
+	if sqlite == nil {
+		return nil, lacksSQLite3
 	}
-	return ok
+	script := fmt.Sprintf("%s.mode csv\n.import --skip 1 '%s' fans\n%sselect count(*) from fans;", schema, s.csv, indexes)
+	return func() outcome {
+		if err := os.RemoveAll(s.at(database)); err != nil {
+			b.Fatal(err)
+		}
+		o := sqlite(script)
+		if got := strings.TrimSpace(o.out); got != strconv.Itoa(s.rows) {
+			b.Fatalf("sqlite3 imported %s rows, want %d", got, s.rows)
+		}
+		return o
+	}, ""
 }
 
-func BenchmarkImport(b *testing.B) {
-	each(b, func(b *testing.B, s *bed) {
-		run := 0
-		for b.Loop() {
-			run++
-			s.importAll(b, fmt.Sprint("catalogue", run))
-		}
-		rival, base, ok := 0.0, 0, true
-		if seconds := time3(func() { base++; ok = s.sqliteImport(b, fmt.Sprint("fans", base, ".db")) && ok }); ok {
-			rival = seconds
-		}
-		s.report(b, rival)
-	})
-}
+// shown is how many fans each side lists.
+const shown = 20
 
-// searches holds questions for both: the command's flags, and SQL for the same.
-var searches = []struct {
-	name string
-	args []string
-	sql  string
+// texts are what is searched for: a word that most rows have, and a part.
+var texts = []struct {
+	what, text string
+	asked      bool // by the table
 }{
-	{
-		"values",
-		[]string{"--frame", "60", "--voltage", "12", "--noise-max", "30", "--sort", "noise_dba"},
-		`select * from fans where width_mm = 60 and height_mm = 60 and noise_dba <= 30 and (voltage_v = 12 or
-voltage_min_v <= 12 and voltage_max_v >= 12) order by noise_dba, maker, part limit 20;`,
-	},
-	{
-		"words",
-		[]string{"axial"},
-		`select fans.* from words join fans on fans.rowid = words.rowid where words match 'axial' order by rank limit 20;`,
-	},
+	{"a common word", "axial", true},
+	{"two words", "kugel tachosignal", false},
+	{"a part number", "OMB-625B56B3", false},
 }
 
-func BenchmarkSearch(b *testing.B) {
-	for _, q := range searches {
-		b.Run(q.name, func(b *testing.B) {
-			each(b, func(b *testing.B, s *bed) {
-				s.importAll(b, "catalogue")
-				args := append([]string{"search", "--format", "csv", "--limit", "20"}, q.args...)
-				for b.Loop() {
-					if out := s.lowsone(b, "catalogue", args...); strings.Count(out, "\n") < 2 {
-						b.Fatalf("lowsone %s found nothing: %q", strings.Join(args, " "), out)
-					}
-				}
-				rival := 0.0
-				if s.sqliteImport(b, "fans.db") {
-					rival = time3(func() {
-						if out, _ := s.sqlite(b, "fans.db", q.sql); out == "" {
-							b.Fatalf("sqlite3 found nothing: %s", q.sql)
-						}
-					})
-				}
-				s.report(b, rival)
-			})
-		})
+// searches compares text search.
+func (t *table) searches(s *bed) {
+	for _, q := range texts {
+		c := contest{job: "search " + s.String() + ": " + q.what, runs: 9}
+		if q.asked {
+			c.must, c.aim = bounds[s.rows].searchMust, bounds[s.rows].searchAim
+		}
+		c.own = func() outcome {
+			o := s.lowsone(t.b, "catalogue", "--format", "csv", "search", "--limit", strconv.Itoa(shown), q.text)
+			t.lists(o, 2, "lowsone search "+q.text)
+			return o
+		}
+		if sqlite := s.sqlite(t.b); sqlite != nil {
+			script := fmt.Sprintf("select fans.* from words join fans on fans.rowid = words.rowid where words match '%s' order by rank limit %d;", phrases(q.text), shown)
+			c.rival = func() outcome {
+				o := sqlite(script)
+				t.lists(o, 1, script)
+				return o
+			}
+		} else {
+			c.lacks = lacksSQLite3
+		}
+		t.contest(c)
+	}
+}
+
+// phrases puts each word in quotes, so that its signs are no syntax.
+func phrases(text string) string {
+	return `"` + strings.Join(strings.Fields(text), `" "`) + `"`
+}
+
+// lists fails unless a program printed at least so many lines.
+func (t *table) lists(o outcome, lines int, what string) {
+	if strings.Count(o.out, "\n") < lines {
+		t.b.Fatalf("%s lists too little: %q", what, o.out)
 	}
 }

@@ -1,36 +1,43 @@
 """The ranking with numpy, to time it beside lowsone.
 
-prepare CSV COLUMNS   keeps the columns the ranking needs
-rank COLUMNS          ranks axial fans of 60 mm and 12 V for a device that lets
+csv CSV               ranks axial fans of 60 mm and 12 V for a device that lets
                       the fitted fan (40 m3/h, 60 Pa) move 20 m3/h
+prepare CSV COLUMNS   keeps the columns that takes
+columns COLUMNS       ranks from these
 """
 
-import csv
 import sys
 
 import numpy as np
 
-NUMBERS = ["width_mm", "height_mm", "depth_mm", "voltage_v", "airflow_m3h", "static_pressure_pa", "noise_dba", "price"]
+NUMBERS = ["width_mm", "height_mm", "depth_mm", "voltage_v", "airflow_m3h", "static_pressure_pa", "noise_dba", "noise_distance_m", "price"]
+TEXTS = ["part", "kind", "noise_kind"]
 # Mean shape of an axial fan: pressure at evenly spaced flows, both as shares.
 SHAPE = np.array([1, .931, .854, .779, .711, .648, .595, .551, .512, .480, .447, .410, .364, .298, .209, .105, 0])
 FLOW = np.linspace(0, 1, len(SHAPE))
 NEED = 20.0  # m3/h
 
 
+def read(source):
+    import pandas
+
+    table = pandas.read_csv(source, usecols=NUMBERS + TEXTS, dtype={name: str for name in TEXTS})
+    columns = {name: table[name].to_numpy() for name in NUMBERS}
+    columns["axial"] = (table["kind"] == "axial").to_numpy()
+    columns["power"] = (table["noise_kind"] == "power").to_numpy()
+    columns["part"] = table["part"].to_numpy(dtype=str)
+    return columns
+
+
 def prepare(source, target):
-    with open(source, newline="", encoding="utf-8") as f:
-        rows = list(csv.DictReader(f))
-    columns = {name: np.array([float(r[name] or "nan") for r in rows]) for name in NUMBERS}
-    columns["axial"] = np.array([r["kind"] == "axial" for r in rows])
-    columns["part"] = np.array([r["part"] for r in rows])
-    np.savez(target, **columns)
+    np.savez(target, **read(source))
 
 
-def rank(source):
-    c = np.load(source)
+def rank(c):
     fits = (c["axial"] & (c["width_mm"] == 60) & (c["height_mm"] == 60) & (c["depth_mm"] <= 25) & (c["voltage_v"] == 12)
             & (c["airflow_m3h"] > 0) & (c["static_pressure_pa"] > 0) & (c["noise_dba"] > 0))
-    q0, p0, noise = (c[name][fits] for name in ("airflow_m3h", "static_pressure_pa", "noise_dba"))
+    q0, p0, noise, distance = (c[name][fits] for name in ("airflow_m3h", "static_pressure_pa", "noise_dba", "noise_distance_m"))
+    noise = noise + np.where(c["power"][fits], -11, 20 * np.log10(np.where(np.isnan(distance), 1, distance)))
     # Device: b * Q^2 through the fitted fan's point at NEED; then the crossing
     # of each fan's curve with it, segment by segment.
     b = 60 * np.interp(NEED / 40, FLOW, SHAPE) / NEED**2
@@ -53,4 +60,8 @@ def rank(source):
 
 
 if __name__ == "__main__":
-    {"prepare": prepare, "rank": rank}[sys.argv[1]](*sys.argv[2:])
+    job, source = sys.argv[1:3]
+    if job == "prepare":
+        prepare(source, sys.argv[3])
+    else:
+        rank(read(source) if job == "csv" else np.load(source))
