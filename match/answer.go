@@ -105,7 +105,7 @@ func (p *problem) heat(c *Candidate) (err error) {
 // checks are the checks in words, the tach one with the planned speed in view.
 func (p *problem) checks(c *contender) []Check {
 	out := p.task.fit.report(p.known.ground.columns, c.row)
-	v, why := p.task.fit.alarm(c.planned * c.rated.turns)
+	v, why := p.task.fit.alarm(c.planned*c.rated.turns, c.top*c.rated.turns, c.rated.pulses)
 	for i := range out {
 		if out[i].Name == CheckTach && v == catalog.Warn && out[i].Verdict != catalog.Fail {
 			out[i].Verdict, out[i].Note = v, joinNotes(out[i].Note, why.String())
@@ -185,6 +185,9 @@ func (p *problem) notes(r *Ranking) []string {
 	if p.cooling != nil {
 		for _, text := range p.cooling.need.Assumed {
 			out = append(out, "assumed: "+text)
+		}
+		if text := unsteady(p.cooling.spots); text != "" {
+			out = append(out, text)
 		}
 		if p.cooling.need.OneOnly {
 			out = append(out, "one watched spot alone asks for under 70 % of the present flow: other parts are unwatched and may get hotter")

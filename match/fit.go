@@ -106,6 +106,9 @@ func newFit(seat Seat, fitted *catalog.Fan, fans int) *fit {
 		fittedLeads: c.Number(catalog.FieldLeads, 0), fittedTach: c.Number(catalog.FieldTachPerRev, 0),
 		alarmTurns: orNaN(seat.AlarmSpeed), alarmPulses: orNaN(seat.AlarmPulses),
 	}
+	if f.fittedTach > 0 && math.IsNaN(f.alarmPulses) {
+		f.alarmPulses = f.fittedTach // by which the device reads the right speed now
+	}
 	f.fittedPWM, _ = fitted.PWM.Get()
 	if t, ok := seat.AirTemp.Get(); ok {
 		f.airTemp = t.Celsius()

@@ -173,3 +173,63 @@ func TestChecksNameWhatSettlesThem(t *testing.T) {
 		}
 	}
 }
+
+// A fan that does not state its pulses is held against the alarm at two a turn,
+// which warns and never takes it out. Counted with two, 2500 rpm stays silent from
+// 2500 rpm on, and surely so from 2500/0.9 = 2778 rpm (common practice: ±10 %).
+func TestAlarmAtTheUsualPulses(t *testing.T) {
+	seat := SeatOf(fanOf(t, loud))
+	seat.Watches, seat.AlarmSpeed, seat.AlarmPulses = WatchTach, quantity.Stated(2500*quantity.RevolutionPerMinute), quantity.Stated(2.0)
+	four := seat
+	four.AlarmPulses = quantity.Stated(4.0)
+	unwatched := seat
+	unwatched.Watches = Unwatched
+	nan := math.NaN()
+	for _, r := range []struct {
+		name                  string
+		seat                  Seat
+		planned, full, pulses float64 // rpm
+		want                  catalog.Verdict
+		note                  string
+	}{
+		{"trips", seat, 1981, 2600, nan, catalog.Warn, "alarm at 2500 rpm: its 1981 rpm would trip it at 2 pulses a turn (full speed may, too); tach_per_rev of its row settles it"},
+		{"trips, fast enough at full speed", seat, 1981, 2800, nan, catalog.Warn, "its 1981 rpm would trip it at 2 pulses a turn; tach"},
+		{"trips at full speed too", seat, 1981, 2400, nan, catalog.Warn, "(full speed would, too)"},
+		{"within the tolerance", seat, 2600, 3000, nan, catalog.Warn, "its 2600 rpm may trip it"},
+		{"above", seat, 2800, 3000, nan, catalog.Pass, ""},
+		{"stated: planned above it already", seat, 1981, 2600, 2, catalog.Pass, ""},
+		{"counted with four: reads as half", four, 4000, 6000, nan, catalog.Warn, "its 4000 rpm would trip it at 2 pulses"},
+		{"not watched", unwatched, 1981, 2600, nan, catalog.Pass, ""},
+		{"speed not known", seat, nan, nan, nan, catalog.Pass, ""},
+	} {
+		got, why := newFit(r.seat, fanOf(t, loud), 1).alarm(r.planned/60, r.full/60, r.pulses)
+		if text := why.String(); got != r.want || !strings.Contains(text, r.note) || r.note == "" && text != "" {
+			t.Errorf("%s: alarm is %s (%s), want %s (…%s…)", r.name, got, text, r.want, r.note)
+		}
+	}
+}
+
+// In a ranking such a fan stays, with the warning.
+func TestUnstatedPulsesStayInTheRanking(t *testing.T) {
+	req := tunnel(t)
+	req.Path.Seat.Watches, req.Path.Seat.AlarmSpeed = WatchTach, quantity.Stated(5000*quantity.RevolutionPerMinute)
+	fan := fanOf(t, "part=Q kind=axial width_mm=60 height_mm=60 depth_mm=25 hole_pitch_mm=50 voltage_v=12 supply=dc leads=3 current_a=0.2 "+
+		"airflow_m3h=60 static_pressure_pa=180 noise_dba=40 speed_rpm=5200")
+	for _, c := range candidateOf(t, rankOf(t, req, fan), 0).Checks {
+		if c.Name == CheckTach && (c.Verdict != catalog.Warn || !strings.Contains(c.Note, "would trip it at 2 pulses a turn")) {
+			t.Errorf("tach is %s (%s), want a warning", c.Verdict, c.Note)
+		}
+	}
+}
+
+// A device that does not say how many pulses it counts reads the fitted fan right:
+// another number is counted with that fan's. 2700 rpm at two a turn are 1350 rpm
+// of a fan that gives four; 1350/0.9 = 1500 rpm.
+func TestAlarmCountsThePulsesOfTheFittedFan(t *testing.T) {
+	fitted := fanOf(t, loud)
+	seat := SeatOf(fitted)
+	seat.Watches, seat.AlarmSpeed = WatchTach, quantity.Stated(2700*quantity.RevolutionPerMinute)
+	if got := newFit(seat, fitted, 1).lowestTurns(4) * 60; !near(got, 1500, 1e-9) {
+		t.Errorf("lowest speed of a fan of four pulses %v rpm, want 1500", got)
+	}
+}

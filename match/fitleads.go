@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"lowsone/catalog"
+	"lowsone/match/drive"
 )
 
 // tach checks the third lead: what the device watches against what the fan
@@ -85,17 +86,48 @@ func (f *fit) thirdLead(leads, pulses float64, without bool) (catalog.Verdict, n
 	return catalog.Unclear, note{format: "third lead not stated", asks: AskWatches}
 }
 
-// alarm judges the speed the fan would really turn at, in 1/s, where the
-// device may watch it. Pass where there is nothing to say.
-func (f *fit) alarm(turns float64) (catalog.Verdict, note) {
+// alarm judges the speed the fan would really turn at, and that at full speed,
+// in 1/s, where the device may watch it. Pass where there is nothing to say.
+func (f *fit) alarm(planned, full, pulses float64) (catalog.Verdict, note) {
 	watched := f.seat.Watches == WatchTach || f.seat.Watches == WatchUnknown && (f.fittedTach > 0 || f.fittedLeads >= 3)
-	if !watched || !math.IsNaN(f.alarmTurns) || math.IsNaN(turns) || math.IsNaN(f.fittedTurns) {
+	switch {
+	case !watched || math.IsNaN(planned):
 		return catalog.Pass, note{}
-	}
-	if turns < 0.8*f.fittedTurns {
-		return catalog.Warn, note{format: "would turn at # rpm, the fitted fan is rated # rpm: below 80 % a watching device may alarm", a: turns * 60, b: f.fittedTurns * 60, asks: AskAlarm}
+	case !math.IsNaN(f.alarmTurns):
+		return f.alarmAtUsual(planned, full, pulses)
+	case planned < 0.8*f.fittedTurns:
+		return catalog.Warn, note{format: "would turn at # rpm, the fitted fan is rated # rpm: below 80 % a watching device may alarm", a: planned * 60, b: f.fittedTurns * 60, asks: AskAlarm}
 	}
 	return catalog.Pass, note{}
+}
+
+// UsualPulses is how many pulses a turn the tach of a fan gives that does not say
+// it (common practice; it is what fans with a PWM input are specified to).
+const UsualPulses = drive.PWMTachPulses
+
+// alarmAtUsual holds the speed of a fan that does not state its pulses against
+// the alarm as if it gave the usual ones. That warns and takes no fan out: the
+// pulses are a guess. A fan that states them is planned above the alarm.
+func (f *fit) alarmAtUsual(planned, full, pulses float64) (catalog.Verdict, note) {
+	if f.seat.Watches != WatchTach || !math.IsNaN(pulses) {
+		return catalog.Pass, note{}
+	}
+	rated := f.lowestTurns(UsualPulses) // with the tolerance of speed
+	if !(planned < rated) {
+		return catalog.Pass, note{}
+	}
+	trips := func(turns float64) string {
+		if turns < rated*speedTolerance {
+			return "would"
+		}
+		return "may"
+	}
+	atFull := ""
+	if full < rated {
+		atFull = " (full speed " + trips(full) + ", too)"
+	}
+	return catalog.Warn, note{format: "alarm at # rpm: its # rpm ¤ trip it at # pulses a turn¤; tach_per_rev of its row settles it",
+		a: f.alarmTurns * 60, b: planned * 60, c: UsualPulses, s: trips(planned), t: atFull}
 }
 
 func (f *fit) pwm(c *catalog.Columns, i int) (catalog.Verdict, note) {

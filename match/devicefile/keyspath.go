@@ -23,7 +23,7 @@ func pathTable() table {
 		yesLeaf("clean", "filter, grilles and fins were free of dirt while you measured", "yes", func(p *path) *placed[bool] { return &p.clean }),
 		amountLeaf("listener", "from this fan to where people sit, if that is not the device's", "1.2 m", "m", nearest, farthest,
 			func(p *path) *placed[quantity.Length] { return &p.listener }),
-		choiceLeaf("slow_by", "how the device, or you, can slow the fan", match.SlowWays, match.SlowAny, func(p *path) *placed[match.SlowBy] { return &p.slowBy }),
+		choiceLeaf("slow_by", "how the device, or you, can slow the fan; voltage is by a linear regulator, which takes 2 V for itself; any is by whatever means, down to the speed at which it still starts", match.SlowWays, match.SlowAny, func(p *path) *placed[match.SlowBy] { return &p.slowBy }),
 		part("space", "the room there is for a fan", spaceTable, func(p *path) *space { return &p.space }),
 		part("supply", "what the plug gives, measured there", supplyTable, func(p *path) *supply { return &p.supply }),
 		part("leads", "the plug and what the device does with it", leadsTable, func(p *path) *leads { return &p.leads }),

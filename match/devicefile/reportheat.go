@@ -105,18 +105,15 @@ func (r *reporter) spot(s *match.Spot) {
 	r.ask(key("air"), named(match.SpotAirs, s.Seen.Or(0)), open{Rounds, "any from the mean to that at the outlet", "which share of the rise is the air's own", 0})
 }
 
-// shortSoak is how long a load must have lasted where no settling rule was
-// tried: heat sinks in forced air take 30 to 60 minutes (common practice), a
-// large case longer.
-const shortSoak = 60 * quantity.Minute
-
 // soak asks how long the load had lasted, and offers the settling rules.
 func (r *reporter) soak(s *match.Spot, key func(string) string) {
 	soak, ok := s.Soak.Get()
 	switch {
+	case !ok && s.Steady():
+		r.ask(key("soak"), "", open{Rounds, "", "how long that load had lasted; a settling rule was kept", 5})
 	case !ok:
 		r.ask(key("soak"), "", open{Decides, "", "a temperature that still rises is a lower bound: no limit is kept by it", 5})
-	case soak < shortSoak && s.Settled == "":
+	case !s.Steady():
 		r.doubt(key("soak"), minutes(soak), open{Decides, "", "a heat sink takes 30 to 60 min to settle, a case longer: the end may lie higher; go on until a settling rule is kept", 5})
 	default:
 		r.ask(key("soak"), minutes(soak), open{})

@@ -34,19 +34,24 @@ type Limit struct {
 	Margin float64 // K below it
 }
 
+// Allowed is what the probe may have: the limit less the margin.
+func (l Limit) Allowed() float64 { return l.Limit - l.Margin }
+
 // Judgement holds a prediction against a limit.
 type Judgement uint8
 
 // The judgements. NotKnown is never more than that: a log that does not predict
 // its end keeps no limit.
 const (
-	NotKnown Judgement = iota
-	Keeps              // also with twice the standard error
-	InDoubt            // it hangs on the standard error
-	Passes             // the limit less the margin, surely
+	NotKnown    Judgement = iota
+	Within                // the limit less the margin, also with twice the standard error
+	InDoubt               // whether the margin is kept hangs on the standard error
+	InTheMargin           // between the limit less the margin and the limit
+	TooHot                // above the limit itself
+	AtLeastIn             // the margin, by what a log that has not settled has reached: it may end too hot
 )
 
-var judgementNames = [...]string{"not known", "keeps it", "in doubt", "passes it"}
+var judgementNames = [...]string{"not known", "within", "in doubt", "in the margin", "too hot", "in the margin or too hot"}
 
 // String gives the judgement as it is shown.
 func (j Judgement) String() string {
@@ -60,27 +65,40 @@ func (j Judgement) String() string {
 const sure = 2
 
 // Judge holds what a log says of its end, carried to the worst case, against a
-// limit less its margin. A log that does not predict its end can only pass a
-// limit: by what it has reached.
+// limit and its margin. A log that does not predict its end keeps none: it can
+// only be known to have come into the margin, or above the limit.
 func Judge(p thermal.Prediction, w Worst, l Limit) Judgement {
 	if !l.Known {
 		return NotKnown
 	}
-	may := l.Limit - l.Margin
 	end, sd, ok := p.End()
 	if !ok {
-		least, settles := p.AtLeast()
-		if reached := w.At(least); settles && reached > may || p.Highest.Celsius > may && !math.IsInf(p.Highest.Celsius, 0) {
-			return Passes
-		}
-		return NotKnown
+		return reached(p, w, l)
 	}
-	reach := sure * sd * max(w.HeatRatio, 1)
+	off := sure * sd * max(w.HeatRatio, 1)
 	switch at := w.At(end); {
-	case at+reach <= may:
-		return Keeps
-	case at-reach > may:
-		return Passes
+	case at+off <= l.Allowed():
+		return Within
+	case at-off <= l.Allowed():
+		return InDoubt
+	case at <= l.Limit:
+		return InTheMargin
 	}
-	return InDoubt
+	return TooHot
+}
+
+// reached judges by what a log has reached: at the worst where it rises, and as
+// it was read.
+func reached(p thermal.Prediction, w Worst, l Limit) Judgement {
+	most := p.Highest.Celsius // −Inf where there is none
+	if least, rises := p.AtLeast(); rises {
+		most = max(most, w.At(least))
+	}
+	switch {
+	case math.IsInf(most, 0) || most <= l.Allowed():
+		return NotKnown
+	case most <= l.Limit:
+		return AtLeastIn
+	}
+	return TooHot
 }

@@ -28,7 +28,7 @@ func predict(t *testing.T, log []thermal.Reading) thermal.Prediction {
 }
 
 // A limit is kept only by a log that predicts its end; one that does not can
-// only pass it.
+// only be in the margin, or above it.
 func TestJudge(t *testing.T) {
 	const tau = 900
 	whole, cut := predict(t, step(24, 58, tau, 6*tau)), predict(t, step(24, 58, tau, tau))
@@ -43,15 +43,19 @@ func TestJudge(t *testing.T) {
 		may  Limit
 		want Judgement
 	}{
-		{"well below", whole, Worst{}, Limit{true, 80, 10}, Keeps},
+		{"well below", whole, Worst{}, Limit{true, 80, 10}, Within},
 		{"at it", whole, Worst{}, Limit{true, 68, 10}, InDoubt},
-		{"above", whole, Worst{}, Limit{true, 60, 10}, Passes},
-		{"below now, above at the worst", whole, hot, Limit{true, 75, 10}, Passes},
-		{"below at the worst", whole, hot, Limit{true, 85, 10}, Keeps},
+		{"above what is allowed", whole, Worst{}, Limit{true, 60, 10}, InTheMargin},
+		{"above the limit", whole, Worst{}, Limit{true, 55, 10}, TooHot},
+		{"above the limit, no margin", whole, Worst{}, Limit{true, 55, 0}, TooHot},
+		{"below now, above at the worst", whole, hot, Limit{true, 75, 10}, InTheMargin},
+		{"below now, above the limit at the worst", whole, hot, Limit{true, 65, 0}, TooHot},
+		{"below at the worst", whole, hot, Limit{true, 85, 10}, Within},
 		{"no limit", whole, Worst{}, Limit{}, NotKnown},
 		{"cut early, far below: still not known", cut, Worst{}, Limit{true, 200, 10}, NotKnown},
-		{"cut early, already above", cut, Worst{}, Limit{true, 50, 10}, Passes},
-		{"cut early, above at the worst", cut, hot, Limit{true, 62, 10}, Passes},
+		{"cut early, in the margin already", cut, Worst{}, Limit{true, 50, 10}, AtLeastIn},
+		{"cut early, above the limit already", cut, Worst{}, Limit{true, 40, 10}, TooHot},
+		{"cut early, above at the worst", cut, hot, Limit{true, 62, 10}, AtLeastIn},
 	} {
 		if got := Judge(r.log, r.at, r.may); got != r.want {
 			t.Errorf("%s: %v, want %v", r.name, got, r.want)
@@ -80,7 +84,7 @@ func TestNeverKeepsWithoutAPrediction(t *testing.T) {
 			t.Fatal(err)
 		}
 		got := Judge(p, Worst{}, Limit{true, 500, 10})
-		if want := p.Verdict == thermal.Predicts; (got == Keeps) != want {
+		if want := p.Verdict == thermal.Predicts; (got == Within) != want {
 			t.Fatalf("%v of a log that %v, want it kept only by a prediction", got, p.Verdict)
 		}
 	})

@@ -2,7 +2,6 @@ package cli
 
 import (
 	"context"
-	"math"
 
 	"github.com/spf13/pflag"
 
@@ -177,26 +176,6 @@ func (p *problem) rail(given quantity.Known[drive.Rail], pulsed bool) (rail driv
 	}
 	rail.Pulsed = pulsed || seat.Pulsed.Or(false)
 	return rail, recorded || ok
-}
-
-// lowestHertz gives the lowest tach frequency the device accepts; NaN where it
-// is not known, or no tach is watched.
-func (p *problem) lowestHertz() float64 {
-	seat, fitted := &p.req.Path.Seat, p.req.Path.Fitted
-	if seat.Watches != match.WatchTach {
-		return math.NaN()
-	}
-	turns, ok := seat.AlarmSpeed.Get()
-	if share, known := seat.AlarmShare.Get(); !ok && known {
-		var rated quantity.Speed
-		rated, ok = fitted.Speed.Get()
-		turns = quantity.Speed(share) * rated
-	}
-	pulses, counted := or(seat.AlarmPulses, fitted.TachPerRev).Get()
-	if !ok || !counted {
-		return math.NaN()
-	}
-	return pulses * float64(turns)
 }
 
 // around gives what the device file says beside the path asked about; nil

@@ -13,6 +13,7 @@ import (
 
 	"lowsone/catalog/store"
 	"lowsone/cmd/internal/view"
+	"lowsone/match"
 	"lowsone/match/devicefile"
 )
 
@@ -91,7 +92,8 @@ const deviceCheckLong = `Say of everything a device file can hold whether it is 
 missing, and what the answer is good for, what most hangs on first. What is
 wrong with the file is shown where it stands; then the exit code is 1.
 
-Fans named by part are looked up in the catalogue, where there is one.`
+Fans named by part are looked up in the catalogue, where there is one; then it
+also says whether the file is enough for lowsone rank.`
 
 // deviceCheckOptions are what device check is asked for.
 type deviceCheckOptions struct {
@@ -124,7 +126,7 @@ func runDeviceCheck(ctx context.Context, o *deviceCheckOptions) error {
 		return o.wrong(err)
 	}
 	doc := &view.DeviceCheck{File: o.file, All: o.all || o.session.verbose}
-	if doc.NotLooked, err = o.look(ctx, file); err != nil {
+	if doc.NotLooked, err = o.look(ctx, file, doc); err != nil {
 		return o.wrong(err)
 	}
 	doc.Device, doc.Report = &file.Device, file.Report()
@@ -140,24 +142,56 @@ func (o *deviceCheckOptions) wrong(err error) error {
 	return err
 }
 
-// look looks the fans of a file up. Without a catalogue it says why it did not.
-func (o *deviceCheckOptions) look(ctx context.Context, file *devicefile.File) (notLooked string, err error) {
+// look looks the fans of a file up, and tries whether it is enough to rank by.
+// Without a catalogue it says why it did not.
+func (o *deviceCheckOptions) look(ctx context.Context, file *devicefile.File, doc *view.DeviceCheck) (notLooked string, err error) {
 	named := false
 	for _, fan := range file.Fans {
 		named = named || fan.Part != ""
 	}
-	if !named {
-		return "", nil
-	}
 	cat, err := o.session.openCatalog(ctx)
 	if errors.Is(err, store.ErrNone) {
-		return err.Error(), nil
+		for i := range file.Device.Paths {
+			doc.Paths = append(doc.Paths, view.DeviceReady{Path: i, Unknown: true})
+		}
+		if named {
+			notLooked = err.Error()
+		}
+		return notLooked, nil
 	}
 	if err != nil {
 		return "", err
 	}
 	defer cat.Close()
-	return "", file.Resolve(lookIn(ctx, cat))
+	if err := file.Resolve(lookIn(ctx, cat)); err != nil {
+		return "", err
+	}
+	doc.Paths, err = ready(ctx, cat, file)
+	return "", err
+}
+
+// ready tries for each path of a file what lowsone rank begins with.
+func ready(ctx context.Context, cat *store.Catalogue, file *devicefile.File) ([]view.DeviceReady, error) {
+	cols, err := cat.Columns(ctx, match.Fields()...)
+	if err != nil {
+		return nil, err
+	}
+	var all []view.DeviceReady
+	for i := range file.Device.Paths {
+		dev := described{file: &file.Device}
+		req := dev.request(file.Device.Paths[i], i, &choiceFlags{})
+		one := view.DeviceReady{Path: i}
+		if seated, err := match.Sit(ctx, cols, req, req.Path.Row); err != nil {
+			if ctx.Err() != nil {
+				return nil, ctx.Err()
+			}
+			one.Lacks, one.Hint = err.Error(), hintOf(err)
+		} else if seated.NoFlow != nil {
+			one.Lacks, one.Hint = seated.NoFlow.Error(), seated.NoFlow.Hint()
+		}
+		all = append(all, one)
+	}
+	return all, nil
 }
 
 func newDeviceSchemaCmd(s *session) *cobra.Command {

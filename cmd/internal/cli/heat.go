@@ -30,8 +30,12 @@ constants or more long, its error 2 K or less, its last half in accord with the
 whole, and no slower part that may hide more. Else it is "not settled", the
 highest reading a lower bound, or "not a step", and no limit counts as kept.
 
-With a device file, the spots of the same names give their limits, and the ends
-are carried to the hottest room and the most heat.`
+Limits come with a margin: "within" is below the limit less the margin, "in the
+margin" below the limit, "too hot" above it.
+
+With a device file, its spots give their limits to the probes of the same names,
+the headers of the log's columns, and the ends are carried to the hottest room
+and the most heat.`
 
 const heatExample = `  lowsone heat log.csv
   lowsone heat log.csv --limit 75C --ambient 24C --ambient-worst 30C
@@ -76,11 +80,11 @@ func newHeatCmd(s *session, run func(context.Context, *heatOptions) error) *cobr
 	}
 	flags, format := cmd.Flags(), &o.read.Tabular
 	flags.SortFlags = false
-	flags.Var(newParsed("°C", o.readLimit), "limit", "the most a probe may have: 75C for all, or PROBE=75C; repeat it for more")
+	flags.Var(newParsed("°C", o.readLimit), "limit", "limit of a probe: 75C for all, or PROBE=75C; repeat it for more")
 	flags.Var(newMeasure(&o.margin, marginBounds()), "margin", "to keep below the limits, in K (else 10)")
 	flags.Var(readInto(&o.ambient, knownTemperature), "ambient", "temperature of the room while it was logged, in °C")
 	flags.Var(readInto(&o.worst, knownTemperature), "ambient-worst", "the hottest the room will be, in °C")
-	flags.StringArrayVar(&o.rules, "rule", nil, "settling rule by `name`, shown in full; repeat it for more; all for all of them")
+	flags.StringArrayVar(&o.rules, "rule", nil, "settling rule by `name`, shown in full; repeat it for more, or all")
 	flags.StringArrayVar(&o.read.Probes, "probe", nil, "`HEADER` of a probe's column; repeat it for more (else all of temperatures)")
 	flags.StringVar(&o.read.Time, "time", "", "`HEADER` of the column of times (else found)")
 	flags.Var(newParsed("FORM", o.readForm), "time-form", "how the times are written: s, min, h, hh:mm or mm:ss (else found)")
@@ -171,13 +175,13 @@ func runHeat(ctx context.Context, o *heatOptions) error {
 	if err != nil {
 		return err
 	}
-	spots, err := o.spots(ctx)
+	spots, other, err := o.spots(ctx)
 	if err != nil {
 		return err
 	}
-	doc := &view.Heat{File: o.log, Log: log, Rules: o.shown()}
+	doc := &view.Heat{File: o.log, Log: log, Rules: o.shown(), Device: o.file, Carried: other.Known, Unchecked: unchecked(spots, log)}
 	for i := range log.Probes {
-		probe, err := o.judge(&log.Probes[i], spots)
+		probe, err := o.judge(&log.Probes[i], spots, other)
 		if err != nil {
 			return err
 		}

@@ -19,16 +19,30 @@ type spot struct {
 	worst trial.Worst
 }
 
-// spots reads the spots of the device file. Its fans are not needed.
-func (o *heatOptions) spots(ctx context.Context) ([]spot, error) {
+// is says whether a probe sits there, by its name.
+func (s spot) is(p *trial.Probe) bool { return catalog.FoldKey(s.name) == catalog.FoldKey(p.Name) }
+
+// unchecked lists the spots that a log has no probe of.
+func unchecked(spots []spot, log *trial.Log) []view.HeatSpot {
+	var out []view.HeatSpot
+	for _, s := range spots {
+		if !slices.ContainsFunc(log.Probes, func(p trial.Probe) bool { return s.is(&p) }) {
+			out = append(out, view.HeatSpot{Name: s.name, Limit: s.may})
+		}
+	}
+	return out
+}
+
+// spots reads the spots of the device file, and the worst case of any other place
+// in it: that of its path, where there is one alone. Its fans are not needed.
+func (o *heatOptions) spots(ctx context.Context) (all []spot, other trial.Worst, err error) {
 	if o.file == "" {
-		return nil, nil
+		return nil, o.worstOf(&match.Device{}, &match.Path{}), nil
 	}
 	file, err := readDeviceFile(ctx, o.file)
 	if err != nil {
-		return nil, err
+		return nil, other, err
 	}
-	var all []spot
 	for i := range file.Device.Paths {
 		path := &file.Device.Paths[i]
 		for _, s := range path.Spots {
@@ -38,7 +52,10 @@ func (o *heatOptions) spots(ctx context.Context) ([]spot, error) {
 			})
 		}
 	}
-	return all, nil
+	if len(file.Device.Paths) == 1 {
+		return all, o.worstOf(&file.Device, &file.Device.Paths[0]), nil
+	}
+	return all, o.worstOf(&match.Device{}, &match.Path{}), nil
 }
 
 // worstOf gives the worst case of a path; flags overrule the rooms of the file.
@@ -52,10 +69,11 @@ func (o *heatOptions) worstOf(device *match.Device, path *match.Path) trial.Wors
 	return w
 }
 
-// judge holds the log of one probe against its limit.
-func (o *heatOptions) judge(p *trial.Probe, spots []spot) (view.HeatProbe, error) {
-	out := view.HeatProbe{Probe: p, Worst: o.worstOf(&match.Device{}, &match.Path{})}
-	if at := slices.IndexFunc(spots, func(s spot) bool { return catalog.FoldKey(s.name) == catalog.FoldKey(p.Name) }); at >= 0 {
+// judge holds the log of one probe against its limit; other is the worst case
+// where it is of none of the spots.
+func (o *heatOptions) judge(p *trial.Probe, spots []spot, other trial.Worst) (view.HeatProbe, error) {
+	out := view.HeatProbe{Probe: p, Worst: other}
+	if at := slices.IndexFunc(spots, func(s spot) bool { return s.is(p) }); at >= 0 {
 		out.Worst, out.Limit = spots[at].worst, spots[at].may
 	}
 	for _, l := range o.limits {

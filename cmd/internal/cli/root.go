@@ -1,7 +1,9 @@
 package cli
 
 import (
+	"regexp"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -82,6 +84,9 @@ func (s *session) checkFlags(cmd *cobra.Command, _ []string) error {
 	if empty != nil {
 		return empty
 	}
+	if bare := bareDecibels(cmd.Flags()); bare != "" {
+		s.say("%s: dB is taken for dB(A)", bare)
+	}
 	if s.format == view.FormatCSV && cmd.Annotations[noList] != "" {
 		return usagef("use --format table or --format json", "%s has no csv form", cmd.Name())
 	}
@@ -94,6 +99,20 @@ func givenNothing(f *pflag.Flag) bool {
 		return slices.Contains(list.GetSlice(), "")
 	}
 	return f.Value.String() == ""
+}
+
+// bareLevel is a level without its weighting.
+var bareLevel = regexp.MustCompile(`(?i)^\s*[-+0-9.,]+\s*db\s*$`)
+
+// bareDecibels lists the flags of levels in dB(A) that were given in dB.
+func bareDecibels(flags *pflag.FlagSet) string {
+	var bare []string
+	flags.Visit(func(f *pflag.Flag) {
+		if strings.Contains(f.Usage, "dB(A)") && bareLevel.MatchString(f.Value.String()) {
+			bare = append(bare, "--"+f.Name+" "+f.Value.String())
+		}
+	})
+	return strings.Join(bare, ", ")
 }
 
 // noListForm is the annotation of a command whose result has no csv form.

@@ -2,7 +2,6 @@ package cli
 
 import (
 	"cmp"
-	"math"
 	"slices"
 	"strings"
 
@@ -44,7 +43,7 @@ func (f *seatFlags) register(flags *pflag.FlagSet) {
 	flags.Var(newParsed("N", f.readLeads), "leads", "leads of the plug (else the fitted fan's)")
 	flags.StringVar(&f.connector, "connector", "", "`plug` of the device (else the fitted fan's)")
 	f.registerWatch(flags)
-	flags.Var(newParsed("HOW", f.readSlowBy), "slow-by", "how the device can slow a fan: any, none, voltage or pwm")
+	flags.Var(newParsed("HOW", f.readSlowBy), "slow-by", "how the device can slow a fan: any, none, voltage (by a linear regulator, which takes 2 V for itself) or pwm")
 	flags.Var(newParsed("°C", f.readAirTemp), "air-temp", "hottest air that meets the fan, in °C")
 }
 
@@ -52,7 +51,7 @@ func (f *seatFlags) register(flags *pflag.FlagSet) {
 func (f *seatFlags) registerWatch(flags *pflag.FlagSet) {
 	flags.Var(newParsed("WHAT", f.readWatches), "watches", "what the device watches on the third lead: nothing, tach or alarm")
 	flags.Var(newMeasure(&f.alarmSpeed, speedBounds()), "alarm-speed", "speed below which the device alarms, in rpm")
-	flags.Var(newParsed("N", f.readPulses), "alarm-pulses", "pulses a turn that the device counts with (with --alarm-speed; else the fan's)")
+	flags.Var(newParsed("N", f.readPulses), "alarm-pulses", "pulses a turn that the device counts with (with --alarm-speed; else the fitted fan's)")
 }
 
 func (f *seatFlags) readFrame(text string) error {
@@ -186,15 +185,4 @@ func overrule[T any](at *quantity.Known[T], with quantity.Known[T]) {
 	if with.Known() {
 		*at = with
 	}
-}
-
-// lowestHertz gives the lowest tach frequency the device accepts, as the flags
-// say it of a fan that sits in no described device; NaN where they do not.
-func (f *seatFlags) lowestHertz(fan *catalog.Fan) float64 {
-	turns, ok := f.alarmSpeed.Get()
-	pulses, counted := or(f.alarmPulses, fan.TachPerRev).Get()
-	if !ok || !counted {
-		return math.NaN()
-	}
-	return pulses * float64(turns)
 }

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -22,7 +23,7 @@ type slowing struct {
 	rail   drive.Rail
 	seated *match.Seated // nil: the fan alone
 	req    match.Request
-	lowest float64 // Hz of tach the device accepts, NaN not known
+	alarm  watch
 	notes  []string
 }
 
@@ -32,7 +33,7 @@ func (o *slowOptions) work(ctx context.Context) (*view.Slow, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc := &view.Slow{Fan: w.fan, Load: w.load, Rail: w.rail, Lowest: w.lowest}
+	doc := &view.Slow{Fan: w.fan, Load: w.load, Rail: w.rail, Alarm: w.alarm.about()}
 	if doc.Target, err = o.to.settle(w.load, w.seated); err != nil {
 		return nil, err
 	}
@@ -88,7 +89,8 @@ func (o *slowOptions) find(ctx context.Context, cat *store.Catalogue) (int, *cat
 
 // alone is a fan without a device.
 func (o *slowOptions) alone(fan *catalog.Fan) *slowing {
-	w := &slowing{fan: fan, load: match.LoadOf(fan), rail: o.rail.Or(drive.Rail{}), lowest: o.device.seat.lowestHertz(fan)}
+	w := &slowing{fan: fan, load: match.LoadOf(fan), rail: o.rail.Or(drive.Rail{})}
+	w.alarm = o.device.seat.watched(fan).of(w.load)
 	w.load.SelfRegulated, w.rail.Pulsed = o.regulated, o.pulsed
 	return w
 }
@@ -126,7 +128,7 @@ func (o *slowOptions) inDevice(ctx context.Context, cat *store.Catalogue) (*slow
 	if w.rail, recorded = p.rail(o.rail, o.pulsed); !recorded {
 		w.notes = append(w.notes, "the supply is taken as the nominal voltage of the fitted fan: measure it at the plug")
 	}
-	w.lowest = p.lowestHertz()
+	w.alarm = p.watched().of(w.load)
 	p.req.Path.Seat.Voltage = quantity.Stated(quantity.Voltage(w.rail.High))
 	w.req = p.req
 	if !own && len(o.with.values) > 0 {
@@ -193,34 +195,52 @@ func refuseAll(why *drive.Refusal) []drive.Offer {
 // means tells what the plans of an offer do to the fan.
 func (w *slowing) means(offer drive.Offer, to view.SlowTarget, air float64) view.SlowMeans {
 	m := view.SlowMeans{Offer: offer, Ohmic: math.NaN(), Constant: math.NaN()}
-	if offer.Means == drive.SeriesResistor && offer.Refused == nil {
-		if choice, refused := drive.ResistorPlans(w.load, w.rail, to.Volts, air); refused == nil {
-			m.Ohmic, m.Constant, m.Nearest = choice.Ohmic, choice.Constant, startingNearest(choice, to.Volts)
-		}
-	}
 	for _, plan := range offer.Plans {
 		m.Effects = append(m.Effects, w.effect(plan))
+	}
+	if offer.Means == drive.SeriesResistor && offer.Refused == nil {
+		if choice, refused := drive.ResistorPlans(w.load, w.rail, to.Volts, air); refused == nil {
+			m.Ohmic, m.Constant, m.Nearest = choice.Ohmic, choice.Constant, bestNearest(&m, to.Volts)
+		}
 	}
 	return m
 }
 
-// startingNearest gives the resistor that comes nearest to the target of those
-// with which the fan may start; the nearest of all where it starts with none.
-func startingNearest(c drive.ResistorChoice, volts float64) int {
-	best, off := c.Nearest, math.Inf(1)
-	for i, p := range c.Plans {
-		if away := math.Abs((p.Volts.Low+p.Volts.High)/2 - volts); p.Start != drive.Fails && away < off {
-			best, off = i, away
+// bestNearest gives the resistor that comes nearest to the target of those that
+// have the fewest faults: with which the fan may start, its slowest speed is
+// known, no spot may get above its limit, the device does not alarm, and the
+// margins are kept. The first of these counts most.
+func bestNearest(m *view.SlowMeans, volts float64) int {
+	order := func(a, b int) int {
+		away := func(i int) float64 { return math.Abs((m.Plans[i].Volts.Low+m.Plans[i].Volts.High)/2 - volts) }
+		for _, fault := range []func(i int) bool{
+			func(i int) bool { return m.Plans[i].Start == drive.Fails },
+			func(i int) bool { return math.IsNaN(m.Plans[i].Speed.Low) },
+			func(i int) bool { return m.Effects[i].TooHot() },
+			func(i int) bool { return m.Effects[i].Alarm == drive.Fails },
+			func(i int) bool { return m.Effects[i].EatsMargin() },
+		} {
+			switch {
+			case fault(a) && !fault(b):
+				return 1
+			case fault(b) && !fault(a):
+				return -1
+			}
+		}
+		return cmp.Compare(away(a), away(b))
+	}
+	best := 0
+	for i := range m.Plans {
+		if order(i, best) < 0 {
+			best = i
 		}
 	}
 	return best
 }
 
 func (w *slowing) effect(plan drive.Plan) view.SlowEffect {
-	e := view.SlowEffect{Alarm: drive.TachHolds(w.load, plan.Speed, w.lowest), Low: w.end(plan.Speed.Low), High: w.end(plan.Speed.High)}
-	if hertz, ok := drive.TachFrequency(w.load, plan.Speed); ok {
-		e.Tach = hertz
-	}
+	e := w.alarm.judge(w.load, plan.Speed)
+	e.Low, e.High = w.end(plan.Speed.Low), w.end(plan.Speed.High)
 	return e
 }
 

@@ -36,6 +36,15 @@ type DeviceCheck struct {
 	Report    devicefile.Report
 	All       bool   // what is known is shown too
 	NotLooked string // why the fans were not looked up; empty where they were
+	Paths     []DeviceReady
+}
+
+// DeviceReady says whether what is known of a path is enough to rank fans for it.
+type DeviceReady struct {
+	Path    int    // index into the device's paths
+	Lacks   string // why it is not; empty where it is
+	Hint    string // how that is mended
+	Unknown bool   // it was not tried: there is no catalogue
 }
 
 // weightTitles heads what is open, by devicefile.Weight.
@@ -78,8 +87,34 @@ func (d *DeviceCheck) Text(w io.Writer, s Style) error {
 		}
 		d.section(p, "known", f)
 	}
+	if next := d.next(); len(next) > 0 {
+		p.line("")
+		p.facts(next)
+	}
 	p.caution()
 	return p.err
+}
+
+// next says what the file is enough for.
+func (d *DeviceCheck) next() facts {
+	var f facts
+	for _, ready := range d.Paths {
+		command := "lowsone rank " + d.File
+		if len(d.Device.Paths) > 1 {
+			command += fmt.Sprintf(" --path %q", d.Device.PathName(ready.Path))
+		}
+		switch {
+		case ready.Unknown:
+			f.add("next", "lowsone import PARTS.csv, then: "+command)
+		case ready.Lacks == "":
+			f.add("enough for", command)
+		case ready.Hint == "":
+			f.add("too little", "for "+command+": "+ready.Lacks)
+		default:
+			f.add("too little", "for "+command+": "+ready.Lacks+": "+ready.Hint)
+		}
+	}
+	return f
 }
 
 func (d *DeviceCheck) section(p *printer, title string, f facts) {
@@ -122,8 +157,12 @@ func (d *DeviceCheck) counts() (n [4]int) {
 	return n
 }
 
-// place names an item, with its path where there are several.
+// place names an item, with its path where there are several. What may be measured
+// of the whole device and of a path alike is told apart always.
 func (d *DeviceCheck) place(item devicefile.Item) string {
+	if item.Path == devicefile.WholeDevice && strings.HasPrefix(item.Key, "measured") {
+		return "whole device: " + item.Key
+	}
 	if item.Path == devicefile.WholeDevice || len(d.Device.Paths) == 1 {
 		return item.Key
 	}
@@ -155,7 +194,16 @@ type deviceCheckJSON struct {
 	Doubtful  int            `json:"doubtful"`
 	Items     List[itemJSON] `json:"items"`
 	NotLooked string         `json:"not_looked_up,omitempty"`
-	Caution   string         `json:"caution"`
+
+	Ready   List[readyJSON] `json:"rank"`
+	Caution string          `json:"caution"`
+}
+
+type readyJSON struct {
+	Path   string `json:"path"`
+	Enough *bool  `json:"enough,omitempty"` // absent: not tried
+	Lacks  string `json:"lacks,omitempty"`
+	Hint   string `json:"hint,omitempty"`
 }
 
 type itemJSON struct {
@@ -184,6 +232,13 @@ func (d *DeviceCheck) JSON() any {
 			one.Path = d.Device.PathName(item.Path)
 		}
 		j.Items = append(j.Items, one)
+	}
+	for _, r := range d.Paths {
+		one := readyJSON{Path: d.Device.PathName(r.Path), Lacks: r.Lacks, Hint: r.Hint}
+		if enough := r.Lacks == ""; !r.Unknown {
+			one.Enough = &enough
+		}
+		j.Ready = append(j.Ready, one)
 	}
 	return j
 }

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"strings"
+	"slices"
 
 	"lowsone/match/thermal"
 	"lowsone/match/trial"
@@ -16,6 +16,16 @@ type Heat struct {
 	Log    *trial.Log
 	Probes []HeatProbe
 	Rules  []thermal.Rule // shown in full
+
+	Device    string // device file; empty: none
+	Carried   bool   // every end is carried to the worst of that file, which has one path
+	Unchecked []HeatSpot
+}
+
+// HeatSpot is a spot of a device file of which the log has no probe.
+type HeatSpot struct {
+	Name  string
+	Limit trial.Limit
 }
 
 // HeatProbe is the log of one probe, judged.
@@ -89,21 +99,22 @@ func (d *Heat) table() *Table {
 		{Title: "probe", Wrap: true},
 		{Title: "from", Unit: "°C", Number: true, Spare: 3},
 		{Title: "last", Unit: "°C", Number: true, Spare: 1},
-		{Title: "verdict"},
+		{Title: "log"},
 		{Title: "ends at", Unit: "°C"},
 		{Title: "time const.", Unit: "min", Number: true, Optional: true, Spare: 2},
 		{Title: "at the worst", Unit: "°C", Number: true, Optional: true},
-		{Title: "may have", Unit: "°C", Number: true, Optional: true},
-		{Title: "limit", Optional: true},
+		{Title: "limit", Unit: "°C", Number: true, Optional: true},
+		{Title: "allowed", Unit: "°C", Number: true, Optional: true},
+		{Title: "verdict", Optional: true},
 	}}
 	for i := range d.Probes {
 		p := &d.Probes[i]
-		may, kept := Unknown, ""
+		limit, allowed, judged := Unknown, Unknown, ""
 		if p.Limit.Known {
-			may, kept = Trim(Fixed(p.Limit.Limit-p.Limit.Margin, 1)), p.Judgement.String()
+			limit, allowed, judged = Trim(Fixed(p.Limit.Limit, 1)), Trim(Fixed(p.Limit.Allowed(), 1)), p.Judgement.String()
 		}
-		t.Add(p.Name, Fixed(p.Readings[0].Celsius, 1), Fixed(p.last(), 1), p.Prediction.Verdict.String(), endCell(p.Prediction),
-			constantCell(p.Prediction), Fixed(p.atWorst(), 1), may, kept)
+		t.Add(p.Name, Fixed(p.Readings[0].Celsius, 1), Fixed(p.last(), 1), p.verdict(), endCell(p.Prediction),
+			constantCell(p.Prediction), Fixed(p.atWorst(), 1), limit, allowed, judged)
 	}
 	return t
 }
@@ -130,9 +141,12 @@ func constantCell(p thermal.Prediction) string {
 // why gives the reasons, and which settling rules are kept.
 func (d *Heat) why() facts {
 	var f facts
+	if said := d.unchecked(); said != "" {
+		f.add("limits", said)
+	}
 	for i := range d.Probes {
 		p := &d.Probes[i]
-		f.add("why", p.Name+": "+p.Prediction.Why())
+		f.add("why", p.Name+": "+p.why())
 		if p.Missing > 0 {
 			f.add("note", fmt.Sprintf("%s: %s without a reading", p.Name, count(p.Missing, "row")))
 		}
@@ -147,12 +161,12 @@ func (d *Heat) why() facts {
 
 // footnote says what the columns mean.
 func (d *Heat) footnote() string {
-	said := "±: one standard error; a rule kept is an agreement, no proof: --rule all shows what each asks"
-	for i := range d.Probes {
-		if p := &d.Probes[i]; p.Limit.Known {
-			said += "; may have: the limit less the margin"
-			break
-		}
+	said := "±: one standard error; a rule kept is an agreement, no proof"
+	if slices.ContainsFunc(d.Probes, func(p HeatProbe) bool { return p.Limit.Known }) {
+		said += "; allowed: the limit less the margin, judged with two standard errors"
+	}
+	if len(d.Rules) > 0 {
+		said += "; what a rule asks was read where test engineers quote its standard, not in the standard: --format json says where"
 	}
 	return said + d.worstWords()
 }
@@ -175,18 +189,18 @@ func (d *Heat) worstWords() string {
 	return said + ", at the same flow"
 }
 
-// ruled lists the rules that are kept.
+// ruled counts the rules that are kept.
 func (p *HeatProbe) ruled() string {
-	var names []string
+	kept := 0
 	for _, r := range p.Rules {
 		if r.Settled {
-			names = append(names, r.Rule.Name)
+			kept++
 		}
 	}
-	if len(names) == 0 {
-		return fmt.Sprintf("steady by none of %d", len(p.Rules))
+	if kept == 0 {
+		return fmt.Sprintf("steady by none of %d rules (--rule all)", len(p.Rules))
 	}
-	return fmt.Sprintf("steady by %d of %d: %s", len(names), len(p.Rules), strings.Join(names, "; "))
+	return fmt.Sprintf("steady by %d of %d rules (--rule all)", kept, len(p.Rules))
 }
 
 func (d *Heat) ruleFacts(rule thermal.Rule) facts {
@@ -208,6 +222,5 @@ func (d *Heat) ruleFacts(rule thermal.Rule) facts {
 			f.add(p.Name, said)
 		}
 	}
-	f.add("source", rule.Source)
 	return f
 }

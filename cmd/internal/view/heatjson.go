@@ -14,8 +14,17 @@ type heatLogJSON struct {
 	Time    string          `json:"time_column"`
 	Probes  List[probeJSON] `json:"probes"`
 	Skipped List[skipJSON]  `json:"skipped"`
-	Notes   List[string]    `json:"notes"`
-	Caution string          `json:"caution"`
+
+	Unchecked List[uncheckedJSON] `json:"limits_not_checked"` // spots of the device file of which the log has no probe
+
+	Notes   List[string] `json:"notes"`
+	Caution string       `json:"caution"`
+}
+
+type uncheckedJSON struct {
+	Spot   string `json:"spot"`
+	Limit  Number `json:"limit_c"`
+	Margin Number `json:"margin_k"`
 }
 
 type skipJSON struct {
@@ -45,6 +54,7 @@ type probeJSON struct {
 	AtWorst   Number         `json:"at_worst_c,omitzero"`
 	Limit     Number         `json:"limit_c,omitzero"`
 	Margin    Number         `json:"margin_k,omitzero"`
+	Allowed   Number         `json:"allowed_c,omitzero"`
 	Judgement string         `json:"limit_verdict,omitempty"`
 	Rules     List[ruleJSON] `json:"rules"`
 }
@@ -63,6 +73,9 @@ func (d *Heat) JSON() any {
 	for _, s := range d.Log.Skipped {
 		j.Skipped = append(j.Skipped, skipJSON(s))
 	}
+	for _, s := range d.Unchecked {
+		j.Unchecked = append(j.Unchecked, uncheckedJSON{s.Name, Number(s.Limit.Limit), Number(s.Limit.Margin)})
+	}
 	for i := range d.Probes {
 		j.Probes = append(j.Probes, d.Probes[i].json())
 	}
@@ -76,7 +89,7 @@ func (p *HeatProbe) json() probeJSON {
 		First: Number(p.Readings[0].Celsius), Last: Number(p.last()), Highest: finite(p.Prediction.Highest.Celsius),
 		Verdict: p.Prediction.Verdict.String(), Why: p.Prediction.Why(),
 		End: unknown, EndSD: unknown, AtLeast: unknown, Constant: unknown, TauSD: unknown, Hidden: unknown,
-		AtWorst: Number(p.atWorst()), Limit: unknown, Margin: unknown,
+		AtWorst: Number(p.atWorst()), Limit: unknown, Margin: unknown, Allowed: unknown,
 	}
 	if end, sd, ok := p.Prediction.End(); ok {
 		j.End, j.EndSD, j.Hidden = Number(end), Number(sd), finite(p.Prediction.Hidden)
@@ -88,7 +101,7 @@ func (p *HeatProbe) json() probeJSON {
 		j.Constant, j.TauSD = Number(p.Prediction.Whole.Tau), finite(p.Prediction.Whole.TauSD)
 	}
 	if p.Limit.Known {
-		j.Limit, j.Margin, j.Judgement = Number(p.Limit.Limit), Number(p.Limit.Margin), p.Judgement.String()
+		j.Limit, j.Margin, j.Allowed, j.Judgement = Number(p.Limit.Limit), Number(p.Limit.Margin), Number(p.Limit.Allowed()), p.Judgement.String()
 	}
 	for _, r := range p.Rules {
 		j.Rules = append(j.Rules, ruleJSON{r.Rule.Name, r.Rule.Asks, r.Settled, r.Detail, r.Rule.Source})

@@ -21,7 +21,7 @@ type Slow struct {
 	Means  []SlowMeans
 	Never  []*drive.Refusal // what is known in the trade and not offered
 	Device *SlowDevice      // nil: the fan alone
-	Lowest float64          // Hz, the lowest tach frequency the device accepts; NaN not known
+	Alarm  SlowAlarm
 	Notes  []string
 }
 
@@ -60,9 +60,10 @@ type SlowMeans struct {
 // SlowEffect is what a plan does to the fan, at the slow and at the fast end of
 // what is not known of it.
 type SlowEffect struct {
-	Tach      drive.Range // Hz; zero where not known
-	Alarm     drive.Verdict
-	Low, High SlowEnd
+	Tach         drive.Range // Hz; zero where not known
+	Alarm        drive.Verdict
+	AlarmAssumed bool // pulses were not known: Tach and Alarm are those at the usual ones
+	Low, High    SlowEnd
 }
 
 // SlowEnd is one end: the change of level against the bare supply in dB, and
@@ -113,8 +114,8 @@ func (d *Slow) facts() facts {
 	f.add("fan", d.Fan.Name()+d.loadWords())
 	f.add("supply", railWords(d.Rail))
 	f.add("target", d.targetWords())
-	if d.Lowest > 0 {
-		f.add("alarm", "below a tach of "+Digits(d.Lowest, 3)+" Hz")
+	if said := d.Alarm.words(); said != "" {
+		f.add("alarm", said)
 	}
 	if v := d.Device; v != nil {
 		if v.Full != nil {

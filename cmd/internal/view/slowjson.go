@@ -15,6 +15,7 @@ type slowJSON struct {
 	Target slowTargetJSON      `json:"target"`
 	Device *slowDeviceJSON     `json:"device,omitempty"`
 	Lowest Number              `json:"lowest_tach_hz,omitzero"` // that the device accepts
+	Alarm  Number              `json:"alarm_below_rpm,omitzero"`
 	Means  List[slowMeansJSON] `json:"means"`
 	Never  List[string]        `json:"never"`
 	Notes  List[string]        `json:"notes"`
@@ -86,6 +87,7 @@ type slowPlanJSON struct {
 	TachLow    Number         `json:"tach_low_hz,omitzero"`
 	TachHigh   Number         `json:"tach_high_hz,omitzero"`
 	Alarm      string         `json:"alarm_check"`
+	Assumed    bool           `json:"alarm_pulses_assumed,omitempty"` // tach and check are those at the usual 2 a turn
 	ChangeLow  Number         `json:"level_change_low_db,omitzero"`
 	ChangeHigh Number         `json:"level_change_high_db,omitzero"`
 	Slowest    *slowPointJSON `json:"slowest,omitempty"`
@@ -102,7 +104,7 @@ func (d *Slow) JSON() any {
 		},
 		Supply: slowSupplyJSON{aboveZero(d.Rail.Low), aboveZero(d.Rail.High), d.Rail.Pulsed},
 		Target: slowTargetJSON{SlowAsks[d.Target.Ask], Number(d.Target.Volts), Number(d.Target.Share), Number(d.Target.Flow * perHour)},
-		Lowest: Number(d.Lowest), Notes: d.Notes, Text: Caution,
+		Lowest: aboveZero(d.Alarm.Lowest()), Alarm: aboveZero(d.Alarm.Turns * 60), Notes: d.Notes, Text: Caution,
 	}
 	if v := d.Device; v != nil {
 		j.Device = &slowDeviceJSON{slowPoint(v.Full), Number(v.Need * perHour), v.NeedFrom, Number(v.Listener), v.Assumed}
@@ -114,7 +116,6 @@ func (d *Slow) JSON() any {
 	return j
 }
 
-// aboveZero gives a number that is unknown where it is not above zero.
 // meansJSON gives the means alone.
 func (d *Slow) meansJSON() List[slowMeansJSON] {
 	out := List[slowMeansJSON]{}
@@ -124,6 +125,7 @@ func (d *Slow) meansJSON() List[slowMeansJSON] {
 	return out
 }
 
+// aboveZero gives a number that is unknown where it is not above zero.
 func aboveZero(v float64) Number {
 	if v > 0 {
 		return Number(v)
@@ -141,7 +143,7 @@ func slowPoint(a *match.AtSpeed) *slowPointJSON {
 func slowMeansOf(m *SlowMeans) slowMeansJSON {
 	j := slowMeansJSON{Means: m.Offer.Means.String(), Ohmic: aboveZero(m.Ohmic), Constant: aboveZero(m.Constant)}
 	if m.Refused != nil {
-		j.Refused = m.Refused.Text
+		j.Refused = refusalWords(m.Refused)
 	}
 	for i, plan := range m.Plans {
 		j.Plans = append(j.Plans, slowPlan(m, i, plan))
@@ -156,7 +158,7 @@ func slowPlan(m *SlowMeans, i int, p drive.Plan) slowPlanJSON {
 		VoltsLow: Number(p.Volts.Low), VoltsHigh: Number(p.Volts.High), SpeedLow: Number(p.Speed.Low), SpeedHigh: Number(p.Speed.High),
 		Heat: Number(p.Heat), HeatSink: p.HeatSink, Ohms: aboveZero(p.Ohms), Diodes: p.Count, Duty: aboveZero(p.Duty),
 		StartVolts: Number(p.StartVolts), Starts: p.Start.String(),
-		TachLow: aboveZero(e.Tach.Low), TachHigh: aboveZero(e.Tach.High), Alarm: e.Alarm.String(),
+		TachLow: aboveZero(e.Tach.Low), TachHigh: aboveZero(e.Tach.High), Alarm: e.Alarm.String(), Assumed: e.AlarmAssumed,
 		ChangeLow: Number(e.Low.Change), ChangeHigh: Number(e.High.Change),
 		Slowest: slowPoint(e.Low.At), Fastest: slowPoint(e.High.At),
 		Rating: aboveZero(0), DiodeAmps: aboveZero(0),

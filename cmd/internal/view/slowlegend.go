@@ -15,22 +15,35 @@ type slowMark struct {
 }
 
 var slowMarks = []slowMark{
-	{"*", func(m *SlowMeans, i int) bool { return len(m.Plans) > 1 && i == m.Nearest }, "the resistor that comes nearest to the target and may start the fan"},
+	{"*", func(m *SlowMeans, i int) bool { return len(m.Plans) > 1 && i == m.Nearest }, "the resistor to try first: with the fewest faults (start, temperatures, alarm), then nearest to the target"},
 	{"S", func(m *SlowMeans, i int) bool { return m.Plans[i].HeatSink }, "a part sheds over 1 W: a heat sink, or a place in the air stream"},
-	{"A", func(m *SlowMeans, i int) bool { return m.Effects[i].Alarm == drive.Fails }, "the device alarms at this speed"},
-	{"a", func(m *SlowMeans, i int) bool { return m.Effects[i].Alarm == drive.Doubtful }, "whether the device alarms hangs on the tolerances"},
-	{"T", func(m *SlowMeans, i int) bool { return m.Effects[i].marginGone() }, "a watched spot uses up its margin at the fast end already"},
-	{"X", func(m *SlowMeans, i int) bool { return m.Effects[i].tooHot() }, "a watched spot may pass its limit at the slow end: too hot"},
+	{"A", func(m *SlowMeans, i int) bool { return m.Effects[i].alarms(drive.Fails, false) }, "the device alarms at this speed"},
+	{"a", func(m *SlowMeans, i int) bool { return m.Effects[i].alarms(drive.Doubtful, false) }, "whether the device alarms hangs on the tolerances"},
+	{"A?", func(m *SlowMeans, i int) bool { return m.Effects[i].alarms(drive.Fails, true) }, "the device alarms at this speed if the pulses are as taken"},
+	{"a?", func(m *SlowMeans, i int) bool { return m.Effects[i].alarms(drive.Doubtful, true) }, "if the pulses are as taken, whether the device alarms hangs on the tolerances"},
+	{"m", func(m *SlowMeans, i int) bool { return m.Effects[i].EatsMargin() }, "a watched spot may use up some of its margin at the slow end: aim a little faster (--speed, --to) to keep it"},
+	{"T", func(m *SlowMeans, i int) bool { return m.Effects[i].marginGone() }, "a watched spot is in its margin at the fast end already"},
+	{"X", func(m *SlowMeans, i int) bool { return m.Effects[i].TooHot() }, "a watched spot may get above its limit at the slow end: too hot"},
 	{"s", func(m *SlowMeans, i int) bool { return m.Effects[i].stalled() }, "in or near stall at one end"},
 }
 
-// tooHot says whether a watched spot may pass its limit at the slow end.
-func (e *SlowEffect) tooHot() bool { return e.Low.At != nil && !allWithin(e.Low.At.Spots) }
+func (e *SlowEffect) alarms(v drive.Verdict, assumed bool) bool {
+	return e.Alarm == v && e.AlarmAssumed == assumed
+}
 
-// marginGone says whether a watched spot has used up its margin even at the fast
-// end; the margin is there for the tolerances between the two ends.
+// TooHot says whether a watched spot may get above its limit at the slow end.
+func (e *SlowEffect) TooHot() bool { return e.Low.At != nil && !allWithin(e.Low.At.Spots) }
+
+// EatsMargin says whether a watched spot may come into its margin at the slow end
+// and is out of it at the fast one.
+func (e *SlowEffect) EatsMargin() bool {
+	return !e.TooHot() && !e.marginGone() && e.Low.At != nil && !allKept(e.Low.At.Spots)
+}
+
+// marginGone says whether a watched spot is in its margin even at the fast end;
+// the margin is there for the tolerances between the two ends.
 func (e *SlowEffect) marginGone() bool {
-	return !e.tooHot() && e.High.At != nil && !allKept(e.High.At.Spots)
+	return !e.TooHot() && e.High.At != nil && !allKept(e.High.At.Spots)
 }
 
 func (e *SlowEffect) stalled() bool {
@@ -61,7 +74,10 @@ func (d *Slow) legend() facts {
 		said += "; flow goes with the speed, share for share, in a device of mainly quadratic resistance"
 	}
 	if hot := d.watched(); hot != "" {
-		said += "; hottest: " + hot + ", at the worst and at the slow end"
+		said += "; hottest: at the worst and at the slow end, of " + hot
+	}
+	if d.assumes() {
+		said += "; tach: " + EstimateMark + " at " + Trim(Digits(d.Alarm.Usual, 3)) + " pulses a turn, which the fan does not state"
 	}
 	f.add("", said)
 	for _, mark := range slowMarks {
@@ -91,15 +107,27 @@ func (d *Slow) bears(mark slowMark) bool {
 	return false
 }
 
-// watched names the spot of the column of temperatures, which is the same in
-// all lines where one spot alone is nearest to its limit.
+// assumes says whether the alarm is judged by pulses that are not known.
+func (d *Slow) assumes() bool {
+	for i := range d.Means {
+		for j := range d.Means[i].Effects {
+			if d.Means[i].Effects[j].AlarmAssumed {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// watched names the spot of the column of temperatures with what it may have;
+// it is the same in all lines where one spot alone is nearest to its limit.
 func (d *Slow) watched() string {
 	var names []string
 	for i := range d.Means {
 		for j := range d.Means[i].Effects {
 			if at := d.Means[i].Effects[j].Low.At; at != nil {
 				if hot, ok := hottest(at.Spots); ok {
-					names = appendNew(names, hot.Name)
+					names = appendNew(names, hot.Name+", which may have "+mayHave(&hot))
 				}
 			}
 		}
@@ -123,8 +151,9 @@ func (d *Slow) refusals() facts {
 	means := map[string][]string{}
 	for _, m := range d.Means {
 		if m.Refused != nil {
-			why = appendNew(why, m.Refused.Text)
-			means[m.Refused.Text] = append(means[m.Refused.Text], m.Offer.Means.String())
+			text := refusalWords(m.Refused)
+			why = appendNew(why, text)
+			means[text] = append(means[text], m.Offer.Means.String())
 		}
 	}
 	for _, text := range why {
@@ -139,4 +168,13 @@ func (d *Slow) refusals() facts {
 		}
 	}
 	return f
+}
+
+// refusalWords say why a means is refused, and how a measurement that mends it is
+// given.
+func refusalWords(r *drive.Refusal) string {
+	if r.Reason == drive.StartUnknown {
+		return r.Text + ", then --with start_voltage_v=…"
+	}
+	return r.Text
 }

@@ -10,7 +10,7 @@ import (
 // table holds one line for each plan.
 func (d *Slow) table() *Table {
 	tach := 3
-	if d.Lowest > 0 { // the device alarms by it
+	if d.Alarm.Known() { // the device alarms by it
 		tach = 0
 	}
 	t := &Table{Columns: []Column{
@@ -43,6 +43,9 @@ func (d *Slow) row(m *SlowMeans, i int, plan drive.Plan) []string {
 	}
 	if e.Tach.High > 0 {
 		row[6] = span(e.Tach.Low, e.Tach.High, 0)
+		if e.AlarmAssumed {
+			row[6] = EstimateMark + row[6]
+		}
 	}
 	if d.Device == nil || !d.Device.HasLevels {
 		row[8] = span(e.Low.Change, e.High.Change, 1)

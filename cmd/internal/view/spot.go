@@ -29,6 +29,11 @@ func hottest(spots []match.SpotTemperature) (match.SpotTemperature, bool) {
 // the one that is judged.
 func atMost(b thermal.Band) string { return Fixed(b.High, 0) }
 
+// mayHave tells what a spot may have: its limit less the margin.
+func mayHave(t *match.SpotTemperature) string {
+	return Trim(Fixed(t.Limit-t.Margin, 1)) + " °C (" + Trim(Fixed(t.Limit, 1)) + " less " + Trim(Fixed(t.Margin, 1)) + ")"
+}
+
 // hotCell gives the temperature of the spot nearest to its limit.
 func hotCell(spots []match.SpotTemperature) string {
 	hot, ok := hottest(spots)

@@ -29,7 +29,7 @@ func (d *System) sureFacts() facts {
 		said = append(said, "level of the fitted fan "+spanText(s.Level, 1)+" dB(A)")
 	}
 	if !math.IsNaN(s.Over.Middle) {
-		said = append(said, "hottest spot at the worst "+spanText(s.Over, 1)+" K against its limit")
+		said = append(said, "hottest spot at the worst "+againstLimit(s.Over))
 	}
 	if len(said) > 0 {
 		f.add("sure", fmt.Sprintf("in 8 of 10 of %d draws of what is not certain: %s", s.Draws, strings.Join(said, "; ")))
@@ -38,6 +38,17 @@ func (d *System) sureFacts() facts {
 		f.add("hangs on", said)
 	}
 	return append(f, adviceFacts(s.Advice, "its level")...)
+}
+
+// againstLimit tells how far a spot lies from its limit, in K; below 0 is below it.
+func againstLimit(over sample.Band) string {
+	switch {
+	case over.High <= 0:
+		return spanText(sample.Band{Low: -over.High, High: -over.Low}, 1) + " K below its limit"
+	case over.Low >= 0:
+		return spanText(over, 1) + " K above its limit"
+	}
+	return Fixed(-over.Low, 1) + " K below to " + Fixed(over.High, 1) + " K above its limit"
 }
 
 func scaledBand(b sample.Band, by float64) sample.Band {
