@@ -41,7 +41,7 @@ func fieldsCase(t *testing.T) ([]*catalog.Fan, []Request) {
 		fanOf(t, "part=NEAR"+full+"airflow_m3h=52 static_pressure_pa=115 noise_dba=42 noise_distance_m=0.5 speed_rpm=5000 price=8 currency=USD"),
 		fanOf(t, "part=POINTS"+full+"blades=7 noise_bands=63:41;125:38;250:36;500:35;1000:33;2000:30;4000:25 curve=0:120;20:90;60:0 noise_dba=40 speed_rpm=5000"),
 		fanOf(t, "part=RANGE"+full+"voltage_v=14 voltage_min_v=10 voltage_max_v=16 current_a=0.7 airflow_m3h=82 static_pressure_pa=215 noise_dba=50 speed_rpm=5000"),
-		fanOf(t, "part=UPTO kind=axial width_mm=60 height_mm=60 depth_mm=25 voltage_v=10 voltage_max_v=13 supply=dc airflow_m3h=52 static_pressure_pa=115 noise_dba=40"),
+		fanOf(t, "part=UPTO in_stock=yes kind=axial width_mm=60 height_mm=60 depth_mm=25 voltage_v=10 voltage_max_v=13 supply=dc airflow_m3h=52 static_pressure_pa=115 noise_dba=40"),
 		fanOf(t, "part=DRAWS kind=axial width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 supply=dc power_w=6 airflow_m3h=52 static_pressure_pa=115 noise_dba=40"),
 		fanOf(t, "part=HIGH kind=axial width_mm=60 height_mm=55 depth_mm=25 voltage_v=12 supply=dc airflow_m3h=52 static_pressure_pa=115 noise_dba=40"),
 		fanOf(t, "part=MAINS kind=axial width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 supply=ac frequency_hz=60 airflow_m3h=70 static_pressure_pa=180 noise_dba=40"),

@@ -109,7 +109,7 @@ func (m *Import) rejectText(r intake.Reject) string {
 // totals writes what became of the rows.
 func (m *Import) totals(p *printer) {
 	p.line("")
-	p.line("%s: %d imported, %d rejected, %s", count(m.Rows, "row"), m.Imported, m.Rejected, m.repeated())
+	p.wrapped("", fmt.Sprintf("%s: %d imported, %d rejected, %s", count(m.Rows, "row"), m.Imported, m.Rejected, m.repeated()))
 	if text := m.lacks(); text != "" {
 		p.wrapped("", text)
 	}

@@ -98,7 +98,7 @@ func (s *Search) Text(w io.Writer, style Style) error {
 // stockCell gives the pieces in stock, else what is said without a number.
 func stockCell(f *catalog.Fan) string {
 	if !f.Stock.Known() && f.InStock.Known() {
-		return cell(f, catalog.FieldInStock)
+		return catalog.Fields[catalog.FieldInStock].Format(f)
 	}
 	return cell(f, catalog.FieldStock)
 }

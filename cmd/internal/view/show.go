@@ -100,6 +100,7 @@ func (s *Show) group(p *printer, f *catalog.Fan, g group) {
 		d := &catalog.Fields[id]
 		_, origin := d.Get(f)
 		switch {
+		case id == catalog.FieldInStock && origin == quantity.Unknown: // it stands for a number that is not stated
 		case origin == quantity.Unknown:
 			missing = append(missing, d.Title)
 		case id == catalog.FieldCurrency && f.Price.Known(): // stands with the price
