@@ -4,14 +4,15 @@ GO       ?= go
 FUZZTIME ?= 1m
 BENCH    ?= .
 
-.PHONY: help demo build test lint race calibration fuzz test-long bench golden
+.PHONY: help demo build test lint race calibration endure fuzz test-long bench golden
 
 help:
 	@echo "make demo       the whole job on invented data, into .demo/"
 	@echo "make build      bin/lowsone"
 	@echo "make test       every test; a few minutes on two cores"
 	@echo "make lint       gofmt, go vet, staticcheck"
-	@echo "make test-long  race detector, ranges against simulated truth, and each fuzz target for FUZZTIME ($(FUZZTIME))"
+	@echo "make test-long  race detector, ranges against simulated truth, endurance, and each fuzz target for FUZZTIME ($(FUZZTIME))"
+	@echo "make endure     imports killed 120 times, disk full, damage to every file of a catalogue"
 	@echo "make fuzz       the fuzz targets alone"
 	@echo "make bench      benchmarks, BENCH=REGEXP for some; compares with sqlite3 and numpy where they are installed"
 	@echo "make golden     writes the golden files anew; look at the difference before you commit it"
@@ -30,13 +31,16 @@ lint:
 	$(GO) vet ./...
 	$(GO) tool staticcheck -checks inherit,ST1000,ST1016,ST1020,ST1021,ST1022 ./...
 
-test-long: race calibration fuzz
+test-long: race calibration endure fuzz
 
 race:
 	@GO=$(GO) bash .ci/race
 
 calibration:
 	@GO=$(GO) bash .ci/calibration
+
+endure:
+	@GO=$(GO) bash .ci/endure
 
 fuzz:
 	@GO=$(GO) bash .ci/fuzz $(FUZZTIME)

@@ -138,7 +138,7 @@ func (r *run) commit(ctx context.Context, c store.Counts) error {
 	if err := r.rejects.prepare(); err != nil {
 		return err
 	}
-	if c.New+c.Changed+c.Removed > 0 {
+	if c.New+c.Changed+c.Removed > 0 || r.builder.Damage() != nil {
 		result, err := r.builder.Commit(ctx)
 		if err != nil {
 			return err

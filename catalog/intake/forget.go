@@ -42,7 +42,7 @@ func Forget(ctx context.Context, dir, source string, o ForgetOptions) (Forgotten
 	}
 	result, err := store.Forget(ctx, dir, source, o.Time, o.Progress)
 	if err != nil {
-		return f, err
+		return f, orGone(dir, err)
 	}
 	f.Fans, f.Left, f.Lost = result.Removed, result.Rows, result.Lost
 	if err := os.Remove(rejectsPath(dir, source)); err != nil && !errors.Is(err, fs.ErrNotExist) {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"slices"
 
 	"lowsone/catalog/partscsv"
@@ -80,7 +81,11 @@ func (r *run) importFrom(ctx context.Context, in *input) error {
 	}
 	r.rejects = rejects
 	err = r.carry(ctx)
-	return errors.Join(err, r.rejects.drop(), r.end())
+	err = errors.Join(err, r.rejects.drop(), r.end())
+	if r.builder != nil || errors.Is(err, fs.ErrNotExist) {
+		return orGone(r.o.Catalog, err)
+	}
+	return err
 }
 
 // open finds out how the file is written.

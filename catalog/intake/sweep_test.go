@@ -49,3 +49,23 @@ func TestSweep(t *testing.T) {
 		t.Errorf("after another import the folder holds %v, want %v", names, want)
 	}
 }
+
+// The same list again mends a catalogue whose words are damaged, though it brings
+// nothing new.
+func TestTheSameListMendsWords(t *testing.T) {
+	p := newPlace(t, listHeader+goodRows)
+	p.ok(nil)
+	words, err := filepath.Glob(filepath.Join(p.cat, "gen-000001", "words", "*", "root.bolt"))
+	if err != nil || len(words) == 0 {
+		t.Fatalf("words: %v, %v", words, err)
+	}
+	if err := os.Truncate(words[0], 100); err != nil {
+		t.Fatal(err)
+	}
+	a := p.ok(nil)
+	p.wants(a, counts{Rows: 2, Repeated: 2, Fans: 2, Changed: true})
+	if len(a.Warnings) != 1 {
+		t.Errorf("warnings = %v, want one of the damage", a.Warnings)
+	}
+	p.wants(p.ok(nil), counts{Rows: 2, Repeated: 2, Fans: 2})
+}

@@ -65,6 +65,7 @@ var parts = []part{
 	{path: "cmd/internal/web", imports: []string{all}, later: true},
 	{path: "cmd/internal/cli", imports: []string{all}},
 	{path: "cmd/internal/bench", imports: []string{"cmd/internal/demo/gen"}},
+	{path: "cmd/internal/endure"},
 	{path: "cmd/lowsone", imports: []string{"cmd/internal/cli"}},
 	{path: "cmd/internal/layout"},
 }
