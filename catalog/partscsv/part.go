@@ -94,7 +94,7 @@ func (b *builder) makePart(best, second *partGuess) {
 	if best.likeness-second.likeness >= clearlyLiker {
 		c.how = ByCells
 		c.why = fmt.Sprintf("%s; its cells look more like part numbers than those of %s", best.why, other)
-		c.notes = append(c.notes, fmt.Sprintf("taken as the part, since its cells look more like a maker's part numbers than those of %s; if it is the other: %s", other, mend))
+		c.notes = append(c.notes, fmt.Sprintf("taken as the part, since its cells look more like part numbers of a maker than those of %s; if it is the other: %s", other, mend))
 		return
 	}
 	c.why += ", and the cells do not tell it from " + other

@@ -67,7 +67,7 @@ func holdings(info store.Info) *view.Holdings {
 		h.Sources = append(h.Sources, view.Source{Name: s.Name, Path: s.Path, Fans: s.Rows, Imported: s.Imported})
 	}
 	for id, n := range info.Missing {
-		if n > 0 {
+		if n > 0 && catalog.FieldID(id) != catalog.FieldInStock { // which stands for a number that is not stated
 			h.Missing = append(h.Missing, view.Lack{Field: catalog.FieldID(id), Fans: n})
 		}
 	}

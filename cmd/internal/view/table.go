@@ -115,12 +115,16 @@ func alignPoints(cells [][]string, j int) {
 }
 
 // fraction gives what follows the whole part of the number in a cell: its
-// decimals, and marks and units behind them.
+// decimals, and marks and units behind them. A word such as "yes" has none.
 func fraction(cell string) string {
 	if i := strings.IndexByte(cell, '.'); i >= 0 {
 		return cell[i:]
 	}
-	return cell[strings.LastIndexAny(cell, "0123456789")+1:]
+	i := strings.LastIndexAny(cell, "0123456789")
+	if i < 0 && text.StringWidth(cell) > 1 {
+		return ""
+	}
+	return cell[i+1:]
 }
 
 // figureBlank is a blank at which nothing is trimmed or broken, until tidy
