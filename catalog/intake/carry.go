@@ -165,28 +165,28 @@ func lossWarnings(result store.Result) []partscsv.Warning {
 	return list
 }
 
-// Reading takes most of the time of an import, writing the rest: of all steps,
-// so many for each row.
+// How the time of an import is spent, in tenths: looking through the file comes
+// first, then reading its rows, then writing the generation. Progress is told in
+// rows all the same: in as many as that time would do.
 const (
-	stepsReading = 9
-	stepsWriting = 1
+	looking = 2
+	reading = 7
+	writing = 1
 )
 
-// readingProgress reports the steps of reading.
+// readingProgress reports how far reading is.
 func (r *run) readingProgress() {
-	if r.o.Progress == nil {
-		return
+	if all, _ := r.file.RowCount(); r.o.Progress != nil {
+		r.o.Progress((looking*all+reading*r.account.Rows)/10, all)
 	}
-	all, _ := r.file.RowCount()
-	r.o.Progress(stepsReading*r.account.Rows, (stepsReading+stepsWriting)*all)
 }
 
-// writingProgress reports the steps of writing.
+// writingProgress reports how far writing is.
 func (r *run) writingProgress(p store.Progress) {
 	if r.o.Progress == nil || p.Total == 0 {
 		return
 	}
 	all, _ := r.file.RowCount()
-	written := float64(stepsWriting*all) * float64(p.Done) / float64(p.Total)
-	r.o.Progress(stepsReading*all+int(written), (stepsReading+stepsWriting)*all)
+	written := float64(writing*all) * float64(p.Done) / float64(p.Total)
+	r.o.Progress(((looking+reading)*all+int(written))/10, all)
 }

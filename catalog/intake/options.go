@@ -32,6 +32,6 @@ type Options struct {
 	DryRun bool
 	// Time is kept as the time of the import; zero: now.
 	Time time.Time
-	// Progress, where set, is told now and then how many of all steps are done.
+	// Progress, where set, is told now and then how many of all rows are done.
 	Progress func(done, all int)
 }

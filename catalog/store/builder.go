@@ -42,20 +42,21 @@ type Loss struct {
 // Builder builds the next generation. It is for one goroutine; chunks of rows
 // are made on several more.
 type Builder struct {
-	dir     string
-	im      Import
-	lock    *importLock
-	live    *Catalogue // nil where there is none, or none that opens
-	number  int
-	folder  string
-	ledger  *Ledger
-	packer  *packer
-	spool   *spool
-	lost    []Loss
-	damage  *DamagedError
-	before  bool // live is the generation before
-	settled bool
-	done    bool
+	dir      string
+	im       Import
+	lock     *importLock
+	live     *Catalogue // nil where there is none, or none that opens
+	number   int
+	folder   string
+	ledger   *Ledger
+	packer   *packer
+	spool    *spool
+	lost     []Loss
+	damage   *DamagedError
+	before   bool // live is the generation before
+	settled  bool
+	standing Standing // once settled
+	done     bool
 }
 
 // Begin takes the import lock of dir, makes the folder where it is not there,
@@ -130,8 +131,10 @@ func (b *Builder) Settle() (Standing, error) {
 	if !b.settled {
 		b.settled = true
 		b.packer.close()
+		b.standing = b.ledger.Settle()
+		b.ledger.forget() // the rows are written without it, and it is large
 	}
-	return b.ledger.Settle(), b.packer.err
+	return b.standing, b.packer.err
 }
 
 // Commit writes the new generation and makes it the live one. On an error the
@@ -188,6 +191,7 @@ func (b *Builder) write(ctx context.Context, c Counts) (*manifest, error) {
 	if err != nil {
 		return nil, err
 	}
+	g.parts = make([]partEntry, 0, total)
 	w := &chunkWriter{ctx: ctx, generation: g, progress: b.im.Progress, total: total}
 	if err := b.writeSources(w, kept); err != nil {
 		g.abort()

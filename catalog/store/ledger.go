@@ -151,6 +151,9 @@ func (l *Ledger) enter(r *ledgerRow) (overtaken int, overtakes bool) {
 	return int(before.row), again
 }
 
+// forget drops the rows noted. Nothing can be compared any more.
+func (l *Ledger) forget() { l.live, l.added = nil, nil }
+
 // Settle gives the comparison of the rows added.
 func (l *Ledger) Settle() Standing {
 	s := l.stands
