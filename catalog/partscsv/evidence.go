@@ -140,12 +140,12 @@ func (b *builder) observeNumber(c *column, text string, e *evidence) {
 		fault = r.bareNumbers(c)
 	}
 	if fault != "" {
-		switch other, ok := siblingOf(c.field); {
-		case len(r.cell.statements) == 0:
-		case ok && b.reader.take(c.as(b.lexicon, other), probe) == "" && r.sorted.values[0].unitText != "":
-			e.sibling++
-		case foreignUnits(&r.cell, c.scale.dimension):
+		if len(r.cell.statements) > 0 && foreignUnits(&r.cell, c.scale.dimension) {
 			e.foreign++
+			if b.isSibling(c, probe) {
+				e.foreign--
+				e.sibling++
+			}
 		}
 		return
 	}
@@ -165,6 +165,16 @@ func (b *builder) observeNumber(c *column, text string, e *evidence) {
 	if b.plausible(c, r.sorted.values) {
 		e.read++
 	}
+}
+
+// isSibling says whether a cell just taken apart for a current is a power, or the
+// reverse, by its unit.
+func (b *builder) isSibling(c *column, text string) bool {
+	other, ok := siblingOf(c.field)
+	if !ok || !isOf(b.reader.cell.statements[0].units, catalog.Fields[other].Unit.Dimension) {
+		return false
+	}
+	return b.reader.take(c.as(b.lexicon, other), text) == ""
 }
 
 // bareNumbers sorts a cell out whose unit is still to be found.

@@ -2,8 +2,6 @@ package partscsv
 
 import (
 	"fmt"
-	"slices"
-	"strconv"
 	"strings"
 
 	"lowsone/catalog"
@@ -199,44 +197,6 @@ func (r *Reader) check() {
 		}
 		r.warnOfProblem(c, p)
 	}
-}
-
-// warnOfProblem names every column that a problem may come from, and the row's
-// numbers as an example.
-func (r *Reader) warnOfProblem(c *column, p *catalog.Problem) {
-	warning, text := p.Plain, p.Reason
-	if beside := r.headersOf(c, p.Beside); len(beside) > 0 {
-		warning += " (against " + joined(beside) + ")"
-	}
-	if p.Hint != "" {
-		warning, text = warning+"; "+p.Hint, text+"; "+p.Hint
-	}
-	r.row.warn(c, warning, "%s", text)
-	r.row.remarks[len(r.row.remarks)-1].Example = p.Reason
-}
-
-// headersOf lists the headers of the other columns that gave fields of the row,
-// in quotes.
-func (r *Reader) headersOf(c *column, ids []catalog.FieldID) []string {
-	var list []string
-	for _, id := range ids {
-		n := r.row.from[id].column
-		if n == 0 || r.plan.columns[n-1] == c {
-			continue
-		}
-		if h := strconv.Quote(r.plan.columns[n-1].header.text); !slices.Contains(list, h) {
-			list = append(list, h)
-		}
-	}
-	return list
-}
-
-// joined writes a list as people do.
-func joined(list []string) string {
-	if n := len(list); n > 1 {
-		return strings.Join(list[:n-1], ", ") + " and " + list[n-1]
-	}
-	return strings.Join(list, "")
 }
 
 func joinNumbers(list []float64, sep string) string {

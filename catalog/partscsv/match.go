@@ -198,6 +198,15 @@ func (b *builder) guessUnit(c *column, id catalog.FieldID) (guess, bool) {
 // allMoney says whether every known cell of a column is an amount with a
 // currency.
 func (b *builder) allMoney(c *column) bool {
+	some := false // in the first known cell; reading all of them for every column would take long
+	b.eachSample(c, func(text string, _ []string) bool {
+		code, _ := currencyIn(text)
+		some = code != ""
+		return b.lexicon.isUnknown(normalise(text))
+	})
+	if !some {
+		return false
+	}
 	e := b.evidenceFor(c, catalog.FieldPrice)
 	return len(c.header.units) == 0 && e.known > 0 && e.named == e.known && e.read == e.known
 }

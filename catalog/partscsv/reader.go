@@ -20,6 +20,8 @@ type Reader struct {
 	// Answers for texts seen before, of at most mostAnswers texts.
 	unknown map[string]bool
 	told    map[string][]string
+
+	problems map[problemKey]string // warnings of problems, see warnOfProblem
 }
 
 // Reader gives a reader that works by the plan.
