@@ -37,6 +37,7 @@ type chunk struct {
 	rows   int
 	blocks [][]byte // records
 	pieces map[pieceID][]byte
+	parts  []byte // hash of each part, 8 bytes; nil where the chunk was read from a catalogue
 }
 
 // blockRows is how many records stand together: enough for what repeats from

@@ -60,7 +60,7 @@ func (v *values) unknowns() (n int) {
 // that storable passes.
 func (e *encoder) encode(fans []*catalog.Fan) *chunk {
 	e.fans = fans
-	c := &chunk{rows: len(fans), pieces: map[pieceID][]byte{}}
+	c := &chunk{rows: len(fans), pieces: map[pieceID][]byte{}, parts: make([]byte, 0, 8*len(fans))}
 	var missing []byte
 	for i, d := range e.schema {
 		v := &e.values[i]
@@ -74,6 +74,9 @@ func (e *encoder) encode(fans []*catalog.Fan) *chunk {
 	e.takeRemarks()
 	c.pieces[pieceExtras] = e.extrasPiece()
 	c.blocks = e.blocks()
+	for _, f := range fans {
+		c.parts = binary.LittleEndian.AppendUint64(c.parts, partHash(catalog.FoldKey(f.Part)))
+	}
 	e.fans = nil
 	return c
 }

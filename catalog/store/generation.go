@@ -112,6 +112,17 @@ func (g *generation) account(c *chunk) error {
 	if err := missing.done(); err != nil {
 		return err
 	}
+	if c.parts == nil {
+		return g.accountColumn(c)
+	}
+	for i := range c.rows {
+		g.parts = append(g.parts, partEntry{binary.LittleEndian.Uint64(c.parts[8*i:]), uint32(g.manifest.Rows + i)})
+	}
+	return nil
+}
+
+// accountColumn enters rows by the column of their parts.
+func (g *generation) accountColumn(c *chunk) error {
 	var t texts
 	column := cursor{b: c.pieces[pieceID(g.schema.number(catalog.FieldPart))]}
 	column.texts(c.rows, &t)

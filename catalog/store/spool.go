@@ -104,7 +104,7 @@ func (c *chunk) append(b []byte, fields int) []byte {
 	for _, id := range pieceIDs(fields) {
 		b = append(binary.AppendUvarint(b, uint64(len(c.pieces[id]))), c.pieces[id]...)
 	}
-	return b
+	return append(b, c.parts...)
 }
 
 // readChunk reads what append wrote, as views.
@@ -117,6 +117,7 @@ func readChunk(b []byte, fields int) (*chunk, error) {
 	for _, id := range pieceIDs(fields) {
 		c.pieces[id] = r.bytes(r.count(1))
 	}
+	c.parts = r.bytes(8 * c.rows)
 	return c, r.done()
 }
 
