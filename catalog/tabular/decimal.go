@@ -28,6 +28,7 @@ const (
 	WhyForced    Why = "as given"
 	WhyColumn    Why = "its own cells"
 	WhyFile      Why = "the other columns"
+	WhyTyped     Why = "its cells are numbers to the workbook"
 	WhyDelimiter Why = "the delimiter"
 	WhyAssumed   Why = "nothing in the file: assumed"
 )
@@ -40,6 +41,8 @@ type Decision struct {
 	Point Evidence // cells that can only be read with a decimal point
 	// Ambiguous are cells that read either way, with different values.
 	Ambiguous Evidence
+
+	typed int // cells that the file itself says are numbers, and that show a mark
 }
 
 // Contradiction says where the cells of the column prove both marks, or is
@@ -65,8 +68,15 @@ func (d Decision) proven() Mark {
 	return 0
 }
 
-// observe adds what a cell proves.
+// observe adds what a cell proves. A cell that is a number to the workbook proves
+// nothing about those that are text.
 func (d *Decision) observe(row *Row, column int) {
+	if column < len(row.typed) && row.typed[column] {
+		if strings.IndexByte(row.Fields[column], byte(Point)) >= 0 {
+			d.typed++
+		}
+		return
+	}
 	var seen [ambiguous + 1]bool
 	eachNumber(row.Fields[column], func(token string) { seen[classify(token)] = true })
 	if seen[provesComma] {

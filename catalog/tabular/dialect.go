@@ -11,12 +11,16 @@ func forced[T any](v T) Trait[T] { return Trait[T]{Value: v, Forced: true, How: 
 
 func found[T any](v T, how string) Trait[T] { return Trait[T]{Value: v, How: how} }
 
-// Dialect is how a file is written.
+// Dialect is how a file is written. A sheet of a workbook has no Encoding,
+// Delimiter and LineEnd, a text no Sheet.
 type Dialect struct {
+	Sheet       string   // that is read
+	OtherSheets []string // that are not, hidden ones included
+
 	Encoding   Trait[string] // canonical name, such as utf-8 or windows-1252
 	Delimiter  Trait[rune]   // NoDelimiter in a file of one column
 	Decimal    Trait[Mark]   // of the file as a whole; see File.Decide for the columns
-	HeaderLine Trait[int]    // physical line
+	HeaderLine Trait[int]    // physical line, or row of the sheet
 	LineEnd    Trait[LineEnd]
 	TitleLines int      // rows above the header that are no data
 	Lenient    bool     // quote marks inside cells are taken as they stand

@@ -6,22 +6,23 @@ import (
 	"iter"
 )
 
-// File is a CSV file that has been looked through.
+// File is a CSV file, or a sheet of a workbook, that has been looked through.
 type File struct {
 	name     string
 	src      io.ReaderAt
 	size     int64
 	set      charset
 	quoting  quoting
+	sheet    *sheet // nil for a text
 	dialect  Dialect
 	scan     *scan
 	header   []string
 	dataFrom int // physical line of the last row that is not data
 }
 
-// Open looks through a file of size bytes: how it is written, where its header
-// is, how many rows it has. src is read again by Rows and must not change. name
-// is for messages.
+// Open looks through a file of size bytes: what it is and how it is written,
+// where its header is, how many rows it has. src is read again by Rows and must
+// not change. name is for messages.
 //
 // What it refuses comes as an [*Error]; a cancelled context as its own error.
 func Open(ctx context.Context, name string, src io.ReaderAt, size int64, opts Options) (*File, error) {
@@ -33,18 +34,30 @@ func Open(ctx context.Context, name string, src io.ReaderAt, size int64, opts Op
 		}
 	}
 	f := &File{name: name, src: src, size: size}
-	if err := f.findCharset(ctx, opts); err != nil {
-		return nil, err
-	}
-	sep, err := f.findDelimiter(ctx, opts)
+	head, err := f.head()
 	if err != nil {
 		return nil, err
 	}
-	if err := f.readThrough(ctx, opts, sep); err != nil {
+	if isArchive(head) {
+		err = f.openWorkbook(ctx, opts)
+	} else {
+		err = f.openText(ctx, head, opts)
+	}
+	if err != nil {
 		return nil, err
 	}
 	f.conclude(opts)
 	return f, nil
+}
+
+// head is how the file begins.
+func (f *File) head() ([]byte, error) {
+	head := make([]byte, chunk)
+	n, err := io.ReadFull(f.bytes(), head)
+	if err != nil && err != io.EOF && err != io.ErrUnexpectedEOF {
+		return nil, f.unreadable(err)
+	}
+	return head[:n], nil
 }
 
 // bytes is the file from its first byte.
@@ -61,6 +74,22 @@ func (f *File) text() io.Reader {
 
 func (f *File) records(ctx context.Context) *records {
 	return newRecords(ctx, f.name, f.text(), f.dialect.Delimiter.Value, f.quoting)
+}
+
+// source is the file from its first record.
+func (f *File) source(ctx context.Context) (source, error) {
+	if f.sheet != nil {
+		return f.sheet.rows(ctx)
+	}
+	return f.records(ctx), nil
+}
+
+// Name is the name of the file, with that of the sheet that is read.
+func (f *File) Name() string {
+	if f.sheet == nil {
+		return f.name
+	}
+	return f.name + ":" + f.sheet.name
 }
 
 // Dialect is how the file is written.
@@ -100,8 +129,15 @@ func (f *File) SkipBelow() {
 // mark where they prove one but have no say about the others: part numbers and
 // descriptions may hold points that are no decimal marks. A nil votes lets all
 // columns vote.
+//
+// Cells that are numbers to a workbook are written with the mark of their column,
+// which is settled once and for all.
 func (f *File) Decide(votes func(column int) bool) (Trait[Mark], []Decision) {
-	return decide(f.scan.columns, f.dialect.Delimiter.Value, f.scan.opts.Decimal, votes)
+	file, columns := decide(f.scan.columns, f.dialect.Delimiter.Value, f.scan.opts.Decimal, votes)
+	if f.sheet != nil {
+		f.sheet.settled(columns)
+	}
+	return file, columns
 }
 
 // Rows reads the rows below the header. It may be called again, and at the same
@@ -109,10 +145,14 @@ func (f *File) Decide(votes func(column int) bool) (Trait[Mark], []Decision) {
 func (f *File) Rows(ctx context.Context) iter.Seq2[*Row, error] {
 	return func(yield func(*Row, error) bool) {
 		row := &Row{}
-		records := f.records(ctx)
+		src, err := f.source(ctx)
+		if err != nil {
+			yield(nil, err)
+			return
+		}
 		count := 0
 		for {
-			err := records.next()
+			err := src.next()
 			if err == io.EOF {
 				break
 			}
@@ -120,16 +160,16 @@ func (f *File) Rows(ctx context.Context) iter.Seq2[*Row, error] {
 				yield(nil, f.changed(err))
 				return
 			}
-			if records.line <= f.dataFrom || records.blank() {
+			if src.begins() <= f.dataFrom || src.blank() {
 				continue
 			}
 			count++
-			row.take(records, f.scan.width)
+			row.take(src, f.scan.width)
 			if !yield(row, nil) {
 				return
 			}
 		}
-		if count != f.scan.rows || records.end != f.scan.records.end {
+		if count != f.scan.rows || src.tail() != f.scan.src.tail() {
 			yield(nil, f.changed(nil))
 		}
 	}

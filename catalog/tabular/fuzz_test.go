@@ -43,7 +43,7 @@ func FuzzRows(f *testing.F) {
 
 // checkRefusal wants an error of a kind that the package names.
 func checkRefusal(t *testing.T, err error) {
-	kinds := []error{ErrNotText, ErrEmpty, ErrNoRows, ErrHeaderLine, ErrUnclosedQuote, ErrTooLong, ErrTooWide}
+	kinds := []error{ErrNotText, ErrEmpty, ErrNoRows, ErrHeaderLine, ErrUnclosedQuote, ErrTooLong, ErrTooWide, ErrDamaged, ErrLocked, ErrTooLarge, ErrSheet, ErrDelimiter}
 	var e *Error
 	if !errors.As(err, &e) || !slices.ContainsFunc(kinds, func(k error) bool { return errors.Is(err, k) }) {
 		t.Fatalf("error = %v (%T), want a typed one", err, err)

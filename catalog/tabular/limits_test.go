@@ -56,12 +56,13 @@ func TestTooLong(t *testing.T) {
 		line int
 		hint string
 	}{
-		{"a cell of 300 MiB", long{{"a;b\n1;2\r\r1;", 1}, {block, 300 << 4}, {"\n1;2\n", 1}}, ErrTooLong, 4, ""},
+		{"a cell of 1 GiB", long{{"a;b\n1;2\r\r1;", 1}, {block, 1 << 14}, {"\n1;2\n", 1}}, ErrTooLong, 4, ""},
 		{"a quoted cell of 300 MiB", long{{"a;b\n1;\"", 1}, {block, 300 << 4}, {"\"\n", 1}}, ErrTooLong, 2, "line 2 may lack its end"},
 		{"a quote that swallows 100 MiB of lines", long{{"a;b;c\n1;\"x\ny\";\"2\n", 1}, {lines, 100 << 4}}, ErrTooLong, 2, "line 3 may lack its end"},
 		{"the same, lenient", long{{"a;b;c\n1;2\";3\n1;\"2;3\n", 1}, {lines, 100 << 4}}, ErrTooLong, 3, "line 3 may lack its end"},
 		{"a header of 10^6 columns", long{{"c;", 1_000_000}, {"c\n1;2\n", 1}}, ErrTooLong, 1, ""},
 		{"a header of 10^5 columns", long{{"c;", 100_000}, {"c\n1;2\n", 1}}, ErrTooWide, 1, ""},
+		{"200 000 cells in quotes", long{{"a;b\n1;2\n", 1}, {"\"x\"\"y\"\"\";", 200_000}, {"\n", 1}}, ErrTooLong, 3, ""},
 		{"one byte more than the limit", long{{"a\n", 1}, {"x", MaxRecord + 1}, {"\r\n", 1}}, ErrTooLong, 2, ""},
 	}
 	for _, tt := range tests {
@@ -99,6 +100,10 @@ func TestNotTooLong(t *testing.T) {
 		{"the widest header", long{{"c;", MaxColumns - 1}, {"c\n1", 1}, {";", MaxColumns - 1}, {"\n", 1}}, 1},
 		{"exactly the limit, its CR last in a buffer", long{{"ab\n", 1}, {"a\n", 32766}, {"x", MaxRecord}, {"\r\ny", 1}}, 32768},
 		{"blank lines above it all", long{{"\n", 1 << 20}, {"a;b\n1;2\n", 1}}, 1},
+		{"10^7 empty rows", long{{"a;b\n1;2\n", 1}, {"\n", 10_000_000}, {"3;4\n", 1}}, 2},
+		{"a row of 10^6 cells", long{{"a;b\n1;2\n", 1}, {";", 999_998}, {"x\n", 1}}, 2},
+		{"400 000 doubled quote marks", long{{"a;b\n1;\"", 1}, {"\"\"", 400_000}, {"\"\n2;3\n", 1}}, 2},
+		{"900 001 quote marks that are not doubled", long{{"a;b\n1;", 1}, {"\"", 900_001}, {"\n2;3\n", 1}}, 2},
 		{"form feeds", long{{"a;b\n", 1}, {"\f", 3 << 20}, {"1;2\n", 1}}, 1},
 	}
 	for _, tt := range tests {

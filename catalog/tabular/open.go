@@ -9,19 +9,31 @@ import (
 	"unicode"
 )
 
-// findCharset settles the character set, and refuses what is no text.
-func (f *File) findCharset(ctx context.Context, opts Options) error {
-	head := make([]byte, chunk)
-	n, err := io.ReadFull(f.bytes(), head)
-	if err != nil && err != io.EOF && err != io.ErrUnexpectedEOF {
-		return f.unreadable(err)
+// openText looks through a text that begins with head.
+func (f *File) openText(ctx context.Context, head []byte, opts Options) error {
+	if err := f.findCharset(ctx, head, opts); err != nil {
+		return err
 	}
-	head = head[:n]
-	if len(bytes.TrimSpace(head)) == 0 && int64(n) == f.size {
+	if opts.Sheet != "" {
+		return &Error{File: f.name, Reason: fmt.Sprintf("sheet %q is asked for, and a text file has no sheets", opts.Sheet), Err: ErrSheet}
+	}
+	sep, err := f.findDelimiter(ctx, opts)
+	if err != nil {
+		return err
+	}
+	return f.readThrough(ctx, opts, sep)
+}
+
+// findCharset settles the character set, and refuses what is no text.
+func (f *File) findCharset(ctx context.Context, head []byte, opts Options) error {
+	if len(bytes.TrimSpace(head)) == 0 && int64(len(head)) == f.size {
 		return &Error{File: f.name, Reason: "the file is empty", Err: ErrEmpty}
 	}
+	if isCompound(head) {
+		return f.compound(ctx)
+	}
 	if what, hint := binaryKind(head); what != "" {
-		return &Error{File: f.name, Reason: "not a CSV: this is " + what, Hint: hint, Err: ErrNotText}
+		return notTable(f.name, what, hint)
 	}
 	known, err := f.knownCharset(head, opts)
 	if err != nil {
@@ -37,7 +49,7 @@ func (f *File) findCharset(ctx context.Context, opts Options) error {
 	}
 	f.noteCharset(stats)
 	if at, reason := stats.notText(); reason != "" {
-		return &Error{File: f.name, At: at, Reason: reason, Hint: saveAsCSV, Err: ErrNotText}
+		return &Error{File: f.name, At: at, Reason: reason, Hint: saveAsTable, Err: ErrNotText}
 	}
 	return nil
 }
@@ -126,7 +138,7 @@ func (f *File) readThrough(ctx context.Context, opts Options, sep int) error {
 }
 
 func (f *File) pass(ctx context.Context, opts Options, sep int) error {
-	f.scan = &scan{opts: opts, records: f.records(ctx), skip: sep}
+	f.scan = &scan{opts: opts, file: f.name, src: f.records(ctx), skip: sep}
 	return f.scan.run()
 }
 
@@ -166,14 +178,17 @@ func (f *File) relax(e *quoteError) {
 
 // conclude writes down what the pass over the rows found.
 func (f *File) conclude(opts Options) {
-	s := f.scan
+	s, d := f.scan, &f.dialect
+	if f.sheet != nil {
+		f.concludeSheet()
+	} else {
+		d.LineEnd = found(s.ends.kind(), "the ends of its rows")
+		d.Lenient = f.quoting.lenient
+	}
 	f.header = nameColumns(s.header.Fields[:min(s.width.wide, len(s.header.Fields))])
 	f.dataFrom = s.header.Line
-	d := &f.dialect
 	d.HeaderLine = Trait[int]{Value: s.header.Line, Forced: opts.HeaderLine > 0, How: s.how}
 	d.TitleLines = s.titles
-	d.LineEnd = found(s.ends.kind(), "the ends of its rows")
-	d.Lenient = f.quoting.lenient
 	d.Decimal, _ = f.Decide(nil)
 }
 

@@ -25,11 +25,21 @@ func trimLineEnd(b []byte) []byte {
 	return b[:n]
 }
 
-// fieldPlace is where a cell begins.
+// fieldPlace is where a cell begins, or the line of the record where it has none.
 func (r *records) fieldPlace(i int) Position {
+	if i >= len(r.fields) {
+		return Position{Line: r.line}
+	}
 	line, column := r.csv.FieldPos(i)
 	return r.place(line, column)
 }
+
+func (r *records) begins() int     { return r.line }
+func (r *records) cells() []string { return r.fields }
+func (r *records) typed() []bool   { return nil }
+func (r *records) raw() string     { return string(r.text()) }
+func (r *records) whole() []byte   { return r.win.text(r.start, r.end) }
+func (r *records) tail() int64     { return r.end }
 
 // cursor is a place in the current record that has been worked out. The next is
 // counted on from there, so that asking for all cells from left to right takes

@@ -21,9 +21,10 @@ type Row struct {
 	// Ragged says that Cells cannot be matched to the columns.
 	Ragged bool
 
-	from *records   // while it is the current row
-	kept []Position // of the cells, once cloned
-	raw  string
+	from  source     // while it is the current row
+	kept  []Position // of the cells, once cloned
+	raw   string
+	typed []bool // which cells are numbers to the file itself
 }
 
 // At is where the cell of a column begins; for a cell the row does not have it
@@ -31,19 +32,20 @@ type Row struct {
 func (r *Row) At(column int) Position {
 	switch {
 	case column < 0:
-	case r.from != nil && column < len(r.from.fields):
+	case r.from != nil:
 		return r.from.fieldPlace(column)
-	case r.from == nil && column < len(r.kept):
+	case column < len(r.kept):
 		return r.kept[column]
 	}
 	return Position{Line: r.Line}
 }
 
 // Raw is the row as it stands in the file, decoded, with its quotes, delimiters
-// and inner line ends, without the line end behind it.
+// and inner line ends, without the line end behind it. A row of a sheet is
+// written as one of a CSV with commas.
 func (r *Row) Raw() string {
 	if r.from != nil {
-		return string(r.from.text())
+		return r.from.raw()
 	}
 	return r.raw
 }
@@ -51,10 +53,10 @@ func (r *Row) Raw() string {
 // Clone returns a copy that stays good.
 func (r *Row) Clone() *Row {
 	c := *r
-	c.Fields = slices.Clone(r.Fields)
+	c.Fields, c.typed = slices.Clone(r.Fields), slices.Clone(r.typed)
 	c.raw = r.Raw()
 	if r.from != nil {
-		c.kept = make([]Position, len(r.from.fields))
+		c.kept = make([]Position, len(r.from.cells()))
 		for i := range c.kept {
 			c.kept[i] = r.from.fieldPlace(i)
 		}
@@ -65,18 +67,28 @@ func (r *Row) Clone() *Row {
 
 // width is how many columns a header has: wide with and narrow without the
 // cells at its end that have no name. A row may have any number between.
-type width struct{ narrow, wide int }
+//
+// The rows of a sheet have no ends, so any number fits. Its width is open until
+// all rows have been seen.
+type width struct {
+	narrow, wide int
+	open         bool
+}
 
 // take makes r the row of the current record.
-func (r *Row) take(from *records, w width) {
+func (r *Row) take(from source, w width) {
 	r.from = from
-	r.Line = from.line
-	r.Fields = append(r.Fields[:0], from.fields...)
+	r.Line = from.begins()
+	r.Fields = append(r.Fields[:0], from.cells()...)
+	r.typed = append(r.typed[:0], from.typed()...)
 	r.fit(w)
 }
 
 // fit matches the cells to the columns.
 func (r *Row) fit(w width) {
+	if w.open {
+		w.narrow, w.wide = 0, filled(r.Fields)
+	}
 	for len(r.Fields) > w.wide && isBlank(r.Fields[len(r.Fields)-1]) {
 		r.Fields = r.Fields[:len(r.Fields)-1]
 	}

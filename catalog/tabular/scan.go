@@ -7,9 +7,11 @@ import (
 
 // scan is what the first pass over the rows of a file finds out.
 type scan struct {
-	opts    Options
-	records *records
-	skip    int // physical line of a sep= line, else 0
+	opts  Options
+	file  string
+	sheet string // of a workbook
+	src   source
+	skip  int // physical line of a sep= line, else 0
 
 	head    []*Row // rows until the header is settled, then the titles
 	titles  int
@@ -28,20 +30,19 @@ type scan struct {
 // run reads all rows.
 func (s *scan) run() error {
 	for {
-		err := s.records.next()
+		err := s.src.next()
 		if err == io.EOF {
 			return s.finish()
 		}
 		if err != nil {
 			return err
 		}
-		r := s.records
-		s.ends.count(r.win.text(r.start, r.end))
-		if r.line == s.skip || r.blank() {
+		s.ends.count(s.src.whole())
+		if s.src.begins() == s.skip || s.src.blank() {
 			continue
 		}
 		if s.header != nil {
-			s.row.take(r, s.width)
+			s.row.take(s.src, s.width)
 			s.observe(&s.row)
 		} else if err := s.offer(); err != nil {
 			return err
@@ -51,7 +52,7 @@ func (s *scan) run() error {
 
 // offer keeps a row from which the header may be chosen, and chooses.
 func (s *scan) offer() error {
-	row := &Row{Line: s.records.line, Fields: s.records.fields, from: s.records}
+	row := &Row{Line: s.src.begins(), Fields: s.src.cells(), typed: s.src.typed(), from: s.src}
 	want := s.opts.HeaderLine
 	switch {
 	case want == 0:
@@ -73,11 +74,7 @@ func (s *scan) offer() error {
 }
 
 func (s *scan) noHeaderLine(next int) error {
-	e := &Error{
-		File:   s.records.file,
-		Reason: fmt.Sprintf("no row begins on line %d, where the header should be", s.opts.HeaderLine),
-		Err:    ErrHeaderLine,
-	}
+	e := s.fail(ErrHeaderLine, 0, "no row begins on line %d, where the header should be", s.opts.HeaderLine)
 	if next > 0 {
 		e.Hint = fmt.Sprintf("the next row begins on line %d", next)
 	}
@@ -103,14 +100,9 @@ func (s *scan) settle() error {
 
 func (s *scan) setHeader(row *Row, how string) error {
 	s.header, s.how = row, how
-	s.width = width{narrow: filled(row.Fields), wide: len(row.Fields)}
+	s.width = width{narrow: filled(row.Fields), wide: len(row.Fields), open: s.sheet != ""}
 	if s.width.narrow > MaxColumns {
-		return &Error{
-			File:   s.records.file,
-			At:     Position{Line: row.Line},
-			Reason: fmt.Sprintf("the header has %d columns, more than the %d that are read", s.width.narrow, MaxColumns),
-			Err:    ErrTooWide,
-		}
+		return s.fail(ErrTooWide, row.Line, "the header has %d columns, more than the %d that are read", s.width.narrow, MaxColumns)
 	}
 	s.width.wide = min(s.width.wide, MaxColumns)
 	s.used = s.width.narrow
@@ -129,6 +121,9 @@ func (s *scan) observe(row *Row) {
 		return
 	}
 	s.used = max(s.used, filled(row.Fields))
+	if s.width.open && s.used > len(s.columns) {
+		s.columns = append(s.columns, make([]Decision, s.used-len(s.columns))...)
+	}
 	for i := range row.Fields {
 		s.columns[i].observe(row, i)
 	}
@@ -145,17 +140,28 @@ func (s *scan) finish() error {
 	case s.header == nil && s.opts.HeaderLine > 0 && s.titles > 0:
 		return s.noHeaderLine(0)
 	case s.header == nil:
-		return &Error{File: s.records.file, Reason: "the file holds no rows", Err: ErrEmpty}
+		return s.fail(ErrEmpty, 0, "the %s holds no rows", s.what())
 	case s.rows == 0:
-		return &Error{
-			File:   s.records.file,
-			At:     Position{Line: s.header.Line},
-			Reason: "there is a header but no row below it",
-			Err:    ErrNoRows,
-		}
+		return s.fail(ErrNoRows, s.header.Line, "there is a header but no row below it")
 	}
-	s.width.wide = s.used
+	s.width.wide, s.width.open = s.used, false
+	if s.sheet != "" {
+		s.width.narrow = 0
+	}
 	s.columns = s.columns[:s.used]
 	s.first.fit(s.width)
 	return nil
+}
+
+// what names what has been read.
+func (s *scan) what() string {
+	if s.sheet != "" {
+		return "sheet"
+	}
+	return "file"
+}
+
+// fail makes an error of a line, or of the whole where line is 0.
+func (s *scan) fail(kind error, line int, format string, args ...any) *Error {
+	return &Error{File: s.file, Sheet: s.sheet, At: Position{Line: line}, Reason: fmt.Sprintf(format, args...), Err: kind}
 }

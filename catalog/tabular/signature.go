@@ -5,26 +5,24 @@ import (
 	"strings"
 )
 
-const saveAsCSV = "save the sheet as CSV and give that file"
+const saveAsTable = "save the table as CSV or .xlsx and give that file"
 
 // signatures are the first bytes of kinds of file that people take for a CSV.
 // Common practice; the values are those the formats publish.
 var signatures = []struct {
 	prefix, what, hint string
 }{
-	{"PK\x03\x04", "a ZIP archive or a spreadsheet (XLSX, ODS)", saveAsCSV},
-	{"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", "an old spreadsheet or document (XLS, DOC)", saveAsCSV},
-	{"%PDF-", "a PDF", "ask for the table as CSV; a PDF holds no rows"},
-	{"{\\rtf", "a rich text document", saveAsCSV},
+	{"%PDF-", "a PDF", "ask for the table as CSV or .xlsx; a PDF holds no rows"},
+	{"{\\rtf", "a rich text document", saveAsTable},
 	{"\x1f\x8b", "compressed (gzip)", "unpack it first"},
 	{"\xfd7zXZ\x00", "compressed (xz)", "unpack it first"},
 	{"\x28\xb5\x2f\xfd", "compressed (zstd)", "unpack it first"},
 	{"7z\xbc\xaf\x27\x1c", "a 7z archive", "unpack it first"},
 	{"Rar!\x1a\x07", "a RAR archive", "unpack it first"},
-	{"\x89PNG\r\n\x1a\n", "a picture (PNG)", "a picture of a table cannot be read; give the table as CSV"},
-	{"\xff\xd8\xff", "a picture (JPEG)", "a picture of a table cannot be read; give the table as CSV"},
-	{"GIF87a", "a picture (GIF)", "a picture of a table cannot be read; give the table as CSV"},
-	{"GIF89a", "a picture (GIF)", "a picture of a table cannot be read; give the table as CSV"},
+	{"\x89PNG\r\n\x1a\n", "a picture (PNG)", "a picture of a table cannot be read; give the table as CSV or .xlsx"},
+	{"\xff\xd8\xff", "a picture (JPEG)", "a picture of a table cannot be read; give the table as CSV or .xlsx"},
+	{"GIF87a", "a picture (GIF)", "a picture of a table cannot be read; give the table as CSV or .xlsx"},
+	{"GIF89a", "a picture (GIF)", "a picture of a table cannot be read; give the table as CSV or .xlsx"},
 	{"SQLite format 3\x00", "a database (SQLite)", "export the table as CSV"},
 	{"\x7fELF", "a program", ""},
 	{"\xff\xfe\x00\x00", "UTF-32 text", "save it as UTF-8"},
@@ -43,7 +41,12 @@ func binaryKind(head []byte) (what, hint string) {
 		return "a web page", "download the CSV itself, not the page that offers it"
 	}
 	if strings.HasPrefix(start, "<?xml") {
-		return "an XML document", saveAsCSV
+		return "an XML document", saveAsTable
 	}
 	return "", ""
+}
+
+// notTable refuses a file for what it is instead.
+func notTable(file, what, hint string) *Error {
+	return &Error{File: file, Reason: "not a CSV or .xlsx: this is " + what, Hint: hint, Err: ErrNotText}
 }
