@@ -191,6 +191,6 @@ type Reading struct {
 	Distance   quantity.Length
 	Bands      *acoustics.Thirds                           // nil where not measured; Level is theirs where no meter said one
 	Background quantity.Known[quantity.SoundPressureLevel] // with everything off
-	Before     bool                                        // as found, not after a change
+	After      bool                                        // after a change: not of the device as found
 	Meter      acoustics.Meter                             // that it was measured with; zero where that is not known
 }

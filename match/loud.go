@@ -51,7 +51,7 @@ func spectrumOf(cols *catalog.Columns, i int, r *rated) spectrum {
 // spectrumFitted gives the spectrum of the fitted fan: as measured on its seat,
 // else as its row has it.
 func (p *problem) spectrumFitted() spectrum {
-	if r := p.req.Path.Reading; r != nil && r.Bands != nil && p.known.hasAir {
+	if r := p.req.Path.Reading; r != nil && r.Bands != nil && !r.After && p.known.hasAir {
 		return spectrum{[]acoustics.Shape{{Name: "band levels measured at the fan", Thirds: *r.Bands}}, p.known.system.Ratio, true}
 	}
 	return spectrumOf(catalog.ColumnsOf(p.req.Path.Fitted), 0, &p.known.fitted)

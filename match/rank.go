@@ -284,6 +284,9 @@ func (p *problem) enter(f *field, cols *catalog.Columns, i int, r rated, why lac
 			c.doubts++
 		}
 		c.margin = e.full.Q/p.task.need - 1
+		if math.Abs(c.margin) < 1e-9 {
+			c.margin = 0 // rounding
+		}
 		f.fine = append(f.fine, c)
 	}
 }

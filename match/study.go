@@ -80,7 +80,8 @@ type Contender struct {
 	Fitted bool
 	Part   string
 	Maker  string
-	Score  int // whole decibels it is ranked by
+	Score  int     // whole decibels it is ranked by
+	Margin float64 // full-speed flow over the need, less 1
 	FanUnknowns
 }
 
@@ -90,7 +91,7 @@ func (s *Study) Contenders() []Contender {
 	out := make([]Contender, len(s.found.fine))
 	for i := range s.found.fine {
 		c := &s.found.fine[i]
-		out[i] = Contender{c.row, c.fitted, c.part, c.maker, c.score, s.p.known.ground.unknowns(&c.rated)}
+		out[i] = Contender{c.row, c.fitted, c.part, c.maker, c.score, c.margin, s.p.known.ground.unknowns(&c.rated)}
 	}
 	return out
 }

@@ -76,7 +76,7 @@ func TestDevices(t *testing.T) {
 		{"fan at the inlet", !left.Way.Heat.Outlet && left.Direction == match.BlowsIn},
 		{"fan at the outlet", supply.Way.Heat.Outlet && supply.Direction == match.BlowsOut},
 		{"regulated", box.Regulated && box.RegulatedBy == match.RegulatedByDevice && !left.Regulated},
-		{"reading as found", left.Reading.Before},
+		{"reading as found", !left.Reading.After},
 		{"meters", chamber.Reading.Meter == acoustics.Class2 && box.Reading.Meter == acoustics.Phone && left.Reading.Meter == acoustics.Class2},
 		{"no bands", amp.RoomBands == nil && supply.Reading == nil && amp.Sources[0].Bands == nil},
 		{"no filter", left.Near.Filter.None},

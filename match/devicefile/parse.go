@@ -63,7 +63,7 @@ func known[T any](p placed[T]) quantity.Known[T] {
 }
 
 func (r *reading) reading() match.Reading {
-	return match.Reading{Level: r.level.v, Distance: r.distance.v, Bands: r.heard.spectrum, Background: known(r.background), Before: r.when.v == asFound, Meter: r.meter.v}
+	return match.Reading{Level: r.level.v, Distance: r.distance.v, Bands: r.heard.spectrum, Background: known(r.background), After: r.when.v != asFound, Meter: r.meter.v}
 }
 
 func (f *fan) said() Fan {

@@ -16,6 +16,8 @@ type Cause struct {
 	Measure string  // what would tell it; empty where nothing can before the fan is fitted
 	Level   float64 // share of the variance of the level; NaN where that is not known
 	Heat    float64 // share of the variance of the hottest spot as planned; NaN where none is watched
+
+	gain float64 // share of that variance which the measurement takes away; the rest is its own error
 }
 
 // Advice is a measurement that would tell much.
@@ -25,22 +27,29 @@ type Advice struct {
 	Heat, HeatThen   float64 // K: the same of the hottest spot; NaN where none is watched
 }
 
+// goodMeter is the half width in dB of a level taken with a class 2 meter near the
+// fan.
+const goodMeter = 1.2
+
 // worthwhile is the share of variance from which a measurement is advised.
 const worthwhile = 0.10
 
 // causes names what may not be known and what would tell it.
-var causes = [numCauses]struct{ name, measure string }{
-	byBend:        {"how the device's resistance grows with flow", "measure flow and pressure, or heat and air rise, at a second fan speed"},
-	bySpeedNow:    {"the speed of the fitted fan while it was measured", "count the fitted fan's speed by its tach"},
-	byFitted:      {"the fitted fan's own curve", "find the data sheet of the fitted fan: its full curve"},
-	byFittedNoise: {"the fitted fan's rated level", "measure the level half a metre from the fitted fan, and with it off"},
-	byLaw:         {"how noise grows with speed", ""},
-	byMeter:       {"the level measured at the fitted fan", "measure the level again, half a metre from the fan, with a meter of class 1 or 2"},
-	bySpots:       {"how the watched spots cool", "log the watched temperatures at a second fan speed"},
-	byCurve:       {"the candidate's curve", "find the data sheet of the first: its full curve"},
-	byFull:        {"the candidate's speed", ""},
-	byLabel:       {"the candidate's rated level", ""},
-	byOffBest:     {"the candidate's noise off its best point", ""},
+var causes = [numCauses]struct {
+	name, measure string
+	gain          float64 // common practice: what such a measurement leaves is a third to a half
+}{
+	byBend:        {"how the device's resistance grows with flow", "measure flow and pressure, or heat and air rise, at a second fan speed", 0.7},
+	bySpeedNow:    {"the speed of the fitted fan while it was measured", "count the fitted fan's speed by its tach", 0.9},
+	byFitted:      {"the fitted fan's own curve", "find the data sheet of the fitted fan: its full curve", 0.6},
+	byFittedNoise: {"the fitted fan's rated level", "measure the level half a metre from the fitted fan, and with it off", 0.6},
+	byLaw:         {"how noise grows with speed", "", 0},
+	byMeter:       {"the level measured at the fitted fan", "measure the level again, half a metre from the fan, with a meter of class 1 or 2", 0.5},
+	bySpots:       {"how the watched spots cool", "log the watched temperatures at a second fan speed", 0.7},
+	byCurve:       {"the candidate's curve", "find the data sheet of the first: its full curve", 0.6},
+	byFull:        {"the candidate's speed", "", 0},
+	byLabel:       {"the candidate's rated level", "", 0},
+	byOffBest:     {"the candidate's noise off its best point", "", 0},
 }
 
 // wayMeasure says what would tell the flow in the device better, by the way it
@@ -102,10 +111,14 @@ func (t *told) causes(u match.Unknowns) []Cause {
 	toWhole(shares[:], func(c *Cause) *float64 { return &c.Heat })
 	var out []Cause
 	for c, s := range shares {
-		s.Name, s.Measure = causes[c].name, causes[c].measure
+		s.Name, s.Measure, s.gain = causes[c].name, causes[c].measure, causes[c].gain
 		switch {
 		case cause(c) == byWay:
-			s.Name, s.Measure = "the flow in the device", wayMeasure[u.Method]
+			s.Name, s.Measure, s.gain = "the flow in the device", wayMeasure[u.Method], 0.5
+		case cause(c) == byFull && t.first == nil:
+			s.Name = "the fitted fan's full speed"
+		case cause(c) == byMeter:
+			s.gain = max(0, 1-math.Pow(goodMeter/meterHalf(u.MeterOff), 2))
 		case cause(c) == byFittedNoise && u.SeatMeasured:
 			s.Measure = "measure the fitted fan alone, out of the device, at 1 m: what of its level is the seat's"
 		case cause(c) == byFitted && !u.Fitted.TwoEnded, cause(c) == byCurve && t.first != nil && !t.first.contender.TwoEnded:
@@ -142,10 +155,10 @@ func (t *told) advice(all []Cause) []Advice {
 	level, heat := half(t.level), half(t.heat)
 	for i := range all {
 		c := &all[i]
-		if c.Measure == "" || weight(c) < worthwhile {
+		if c.Measure == "" || c.gain*weight(c) < worthwhile {
 			continue
 		}
-		out = append(out, Advice{Cause: *c, Level: level, LevelThen: level * left(c.Level), Heat: heat, HeatThen: heat * left(c.Heat)})
+		out = append(out, Advice{Cause: *c, Level: level, LevelThen: level * left(c.gain*c.Level), Heat: heat, HeatThen: heat * left(c.gain*c.Heat)})
 	}
 	slices.SortStableFunc(out, func(a, b Advice) int { return cmp.Compare(weight(&b.Cause), weight(&a.Cause)) })
 	return out[:min(len(out), mostAdvice)]

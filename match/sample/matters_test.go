@@ -108,8 +108,8 @@ func TestAdvice(t *testing.T) {
 	tell := told{level: values, heat: values}
 	all := []Cause{
 		{Name: "label", Level: 0.5, Heat: 0.1},
-		{Name: "way", Measure: "measure it", Level: 0.3, Heat: 0.75},
-		{Name: "curve", Measure: "get it", Level: 0.4, Heat: 0},
+		{Name: "way", Measure: "measure it", Level: 0.3, Heat: 0.75, gain: 1},
+		{Name: "curve", Measure: "get it", Level: 0.4, Heat: 0, gain: 0.5},
 	}
 	told := tell.advice(all)
 	if len(told) != 2 || told[0].Name != "way" || told[1].Name != "curve" {
@@ -119,7 +119,7 @@ func TestAdvice(t *testing.T) {
 	check(t, "half the range of the level", a.Level, 4, 1e-12, "1 to 9")
 	check(t, "the same then", a.LevelThen, 4*math.Sqrt(0.7), 1e-12, "30 % of the variance gone")
 	check(t, "of the temperature then", a.HeatThen, 2, 1e-12, "75 % of the variance gone")
-	for _, none := range [][]Cause{nil, {{Name: "label", Level: 0.9}}, {{Name: "little", Measure: "measure it", Level: worthwhile - 0.01, Heat: math.NaN()}}} {
+	for _, none := range [][]Cause{nil, {{Name: "label", Level: 0.9}}, {{Name: "little", Measure: "measure it", Level: worthwhile - 0.01, Heat: math.NaN(), gain: 1}, {Name: "known", Measure: "measure it", Level: 0.9}}} {
 		if a := tell.advice(none); len(a) > 0 {
 			t.Errorf("of %+v advises %+v, want nothing", none, a)
 		}
@@ -162,5 +162,33 @@ func TestCausesOfARanking(t *testing.T) {
 	measured := rankOf(t, req, Options{}, fanOf(t, strong))
 	if measured.Causes[0].Name == "the flow in the device" {
 		t.Errorf("with the flow measured it is still first: %+v", measured.Causes)
+	}
+}
+
+// Fans with ample flow are drawn even where many with little stand before them.
+func TestContendersDrawn(t *testing.T) {
+	all := make([]match.Contender, 20)
+	for i := range all {
+		if i >= 15 {
+			all[i].Margin = 0.35
+		}
+	}
+	drawn := contendersDrawn(all, 8)
+	n := 0
+	for i, d := range drawn {
+		if d {
+			n++
+		}
+		if want := i < 4 || i >= 15 && i < 19; d != want {
+			t.Errorf("contender %d drawn: %v, want %v", i, d, want)
+		}
+	}
+	if n != 8 {
+		t.Errorf("%d drawn, want 8", n)
+	}
+	for _, d := range contendersDrawn(all, 100) {
+		if !d {
+			t.Error("with room for all one is not drawn")
+		}
 	}
 }

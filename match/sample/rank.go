@@ -63,6 +63,7 @@ type Ranking struct {
 	Confidence float64
 	Draws      int // that can be
 	Dropped    int // that contradict themselves
+	Asked      int // contenders that were drawn
 	Air
 	Sure   []*Sure  // of each candidate; nil where it was not drawn
 	Fitted *Sure    // of the fitted fan where it is beyond those shown; else nil
@@ -136,10 +137,11 @@ func looked(ctx context.Context, cols *catalog.Columns, req match.Request) (*mat
 // askFans asks the best contenders under every draw and puts them in order.
 func askFans(ctx context.Context, study *match.Study, d *devices, o Options) ([]fan, error) {
 	all := study.Contenders()
+	drawn := contendersDrawn(all, o.Most)
 	fans := make([]fan, 0, min(len(all), o.Most))
 	at := placesOf(len(d.drawn), o.Seed, "fan")
 	for i, c := range all {
-		if i >= o.Most && !c.Fitted {
+		if !drawn[i] && !c.Fitted {
 			continue
 		}
 		if ctx.Err() != nil {
@@ -154,6 +156,30 @@ func askFans(ctx context.Context, study *match.Study, d *devices, o Options) ([]
 	return fans, nil
 }
 
+// ample is the spare flow from which on a fan is likely to move the needed flow
+// whatever is drawn.
+const ample = 0.15
+
+// contendersDrawn says which contenders are drawn: the first half of those there
+// is room for by the nominal order, the other half by that order among those with
+// ample flow, and what room is left by the order again.
+func contendersDrawn(all []match.Contender, most int) []bool {
+	drawn, left := make([]bool, len(all)), most
+	take := func(upTo int, may func(i int) bool) {
+		for i := range all {
+			if left > upTo && !drawn[i] && may(i) {
+				drawn[i] = true
+				left--
+			}
+		}
+	}
+	whatever := func(int) bool { return true }
+	take(most/2, whatever)
+	take(0, func(i int) bool { return all[i].Margin >= ample })
+	take(0, whatever)
+	return drawn
+}
+
 // answer puts what was drawn into words.
 func answer(study *match.Study, d *devices, fans []fan, o Options, top int) (*Ranking, error) {
 	first := make([]int, len(fans))
@@ -164,7 +190,7 @@ func answer(study *match.Study, d *devices, fans []fan, o Options, top int) (*Ra
 	if err != nil {
 		return nil, err
 	}
-	r := &Ranking{Ranking: nominal, Confidence: o.Confidence, Draws: len(d.drawn), Dropped: d.dropped}
+	r := &Ranking{Ranking: nominal, Confidence: o.Confidence, Draws: len(d.drawn), Dropped: d.dropped, Asked: len(fans)}
 	r.Air = airOf(d, nominal.Need)
 	shown := fans[:min(len(fans), len(nominal.Candidates)+1)] // and the next one, to compare with
 	for i := range shown {

@@ -80,10 +80,24 @@ func (a *Around) facts() facts {
 			f.add("alone", fmt.Sprintf("replacing %s alone gains at most %s dB, then %s dominates", fanOfPath(share.Name), Fixed(share.Gain, 1), share.Next))
 		}
 	}
+	for _, r := range a.Device.Readings {
+		f.add("measured", a.wholeWords(&r))
+	}
 	if len(a.Missing) > 0 {
 		f.add("not known", strings.Join(a.Missing, "; ")+": the budget is without it")
 	}
 	return f
+}
+
+// wholeWords holds a level of the whole device against what is heard of its parts.
+func (a *Around) wholeWords(r *match.Reading) string {
+	said := fmt.Sprintf("the whole device %s dB(A) at %s m", Fixed(r.Level.DB(), 1), Trim(Fixed(float64(r.Distance), 2)))
+	total, listener := a.budget().Total, float64(a.Device.Listener.Or(1))
+	if r.After || math.IsInf(total, 0) || len(a.Missing) > 0 {
+		return said + ": not used in the ranking"
+	}
+	there := total + 20*math.Log10(listener/float64(r.Distance))
+	return fmt.Sprintf("%s, against %s of its parts there, without walls: a check, not used in the ranking", said, Fixed(there, 1))
 }
 
 // fanOfPath speaks of the fan of a path.

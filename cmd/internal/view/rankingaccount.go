@@ -13,6 +13,14 @@ func (d *Ranking) account() facts {
 	var f facts
 	r := d.Ranking
 	f.add("looked at", d.looked())
+	if d.Sure != nil {
+		if d.Sure.Asked < r.Total {
+			f.add("drawn", fmt.Sprintf("%d of the %d, the best nominal ones and those with ample flow; the others stand behind them in their nominal order", d.Sure.Asked, r.Total))
+		}
+		if said := outside(r.System.Q, d.Sure.Now); said != "" && r.System.Located {
+			f.add("doubt", said)
+		}
+	}
 	if said := d.threeShares(); said != "" {
 		f.add("shares", said)
 	}

@@ -12,6 +12,7 @@ type sureJSON struct {
 	Confidence Number           `json:"confidence"`
 	Draws      int              `json:"draws"`
 	Dropped    int              `json:"contradicting_draws"`
+	Asked      int              `json:"candidates_drawn"`
 	Need       rangeJSON        `json:"need_flow_m3h"`
 	Now        rangeJSON        `json:"present_flow_m3h"`
 	Loss       rangeJSON        `json:"pressure_at_need_pa"`
@@ -89,7 +90,7 @@ func sureOfAll(r *sample.Ranking) *sureJSON {
 		return nil
 	}
 	return &sureJSON{
-		Confidence: Number(r.Confidence), Draws: r.Draws, Dropped: r.Dropped,
+		Confidence: Number(r.Confidence), Draws: r.Draws, Dropped: r.Dropped, Asked: r.Asked,
 		Need: rangeOf(r.Air.Need, perHour), Now: rangeOf(r.Now, perHour), Loss: rangeOf(r.Loss, 1),
 		Causes: causesJSON(r.Causes), Advice: firstAdvice(r.Advice), Further: advicesOf(r.Advice),
 	}

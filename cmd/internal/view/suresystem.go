@@ -19,7 +19,7 @@ func (d *System) sureFacts() facts {
 		return f
 	}
 	var said []string
-	if len(d.System.Others) > 0 || d.System.OneSided { // else the band of the way says it
+	if d.drawsSayMore() { // else the band of the way says it
 		said = append(said, "present flow "+spanText(scaledBand(s.Now, perHour), 1)+" m³/h")
 	}
 	if d.NeedFrom != "" {
@@ -33,6 +33,9 @@ func (d *System) sureFacts() facts {
 	}
 	if len(said) > 0 {
 		f.add("sure", fmt.Sprintf("in 8 of 10 of %d draws of what is not certain: %s", s.Draws, strings.Join(said, "; ")))
+	}
+	if said := outside(d.System.Q, s.Now); said != "" && d.System.Located {
+		f.add("doubt", said)
 	}
 	if said := causesText(s.Causes, "the fitted fan"); said != "" {
 		f.add("hangs on", said)
@@ -49,6 +52,27 @@ func againstLimit(over sample.Band) string {
 		return spanText(over, 1) + " K above its limit"
 	}
 	return Fixed(-over.Low, 1) + " K below to " + Fixed(over.High, 1) + " K above its limit"
+}
+
+// drawsSayMore says whether the present flow is less or otherwise sure than the
+// band of its way has it: that knows nothing of the fitted fan's own curve and
+// speed, nor of other ways.
+func (d *System) drawsSayMore() bool {
+	now, s := d.Sure.Now, d.System
+	return math.Abs(now.Low-s.LowQ) > sameEnd*s.Q || math.Abs(now.High-s.HighQ) > sameEnd*s.Q
+}
+
+// sameEnd is the share of the flow by which two ends of a range may differ and
+// still be told once.
+const sameEnd = 0.03
+
+// outside says that the flow as given lies outside what all that was measured
+// says together.
+func outside(nominal float64, now sample.Band) string {
+	if nominal >= now.Low && nominal <= now.High || math.IsNaN(now.Middle) {
+		return ""
+	}
+	return fmt.Sprintf("all that was measured together puts the present flow at %s m³/h; the single figures follow the first way alone, %s: measure again what disagrees", spanText(scaledBand(now, perHour), 1), flowText(nominal))
 }
 
 func scaledBand(b sample.Band, by float64) sample.Band {
