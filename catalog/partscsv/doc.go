@@ -23,6 +23,16 @@
 //   - Where nothing names a unit: the unit another column proves, else the usual
 //     one of the trade in which most sampled cells are possible, the others being
 //     rejected; m³/h for a flow, with a loud note, since CFM is as possible.
+//   - Where no header names the part, an article, reference or order number is it;
+//     of several the one whose cells look more like part numbers (letters and forms
+//     that vary, sizes of their rows) than running numbers (one prefix, counting
+//     on). The column's notes name the option for the other.
+//   - A number without unit under a word such as "consumption" is a current or a
+//     power: the one with which the fan puts a usual share of its power into the
+//     air, else what most cells of the column name, else unknown.
+//   - A column of amounts that all name a currency is the price, whatever its
+//     header. Words for some pieces in stock are no number of them: they are kept
+//     as such; words for none are 0.
 //   - A range gives its cautious end: the low one of flow, pressure and life, the
 //     high one of level, current, power, speed and temperature.
 //   - Two units in one cell, or in two columns, may be 3 % apart; up to 25 % the

@@ -60,6 +60,8 @@ func TestPartNotes(t *testing.T) {
 		{"the only one", "Order no.|Size\n1001|60\n1002|80", "Order no.", "as no other column is; if one is: --column part=HEADER"},
 		{"two alike", "Referencia|Artículo|Tamaño\nX1|Y1|60\nX2|Y2|80", "Artículo", "by a close decision, as no header says which column is; if it is \"Referencia\": --column part=Referencia"},
 		{"named", "MPN|Order no.|Size\nX1|Y1|60\nX2|Y2|80", "MPN", ""},
+		{"named, though its cells count", "MPN|Reference|Size mm\n1001|AV80-25|80\n1002|TR60H|60\n1003|X92|92", "MPN", ""},
+		{"a model that counts on", "Modelo|Referencia|Tamaño mm\n1001|AV80-25|80\n1002|TR60H|60\n1003|X92|92", "Referencia", "--column part=Modelo"},
 		{"a model", "Modelo|Código|Tamaño\nX1|Y1|60\nX2|Y2|80", "Modelo", ""},
 	}
 	for _, test := range tests {
@@ -84,7 +86,10 @@ func TestLikePart(t *testing.T) {
 	}{
 		{"AV80-25 12|AV92-38 H|TR120S|TR60-25P", true},
 		{"SF8025M|SF8025H|SF9238|SF12038", true},
+		{"SF8025|SF9238|SF12038|SF6025", true},
+		{"KX7311|KX2954|KX8127|KX5480", false},
 		{"V-1001|V-1002|V-1003|V-1004", false},
+		{"K1|K2", false},
 		{"1001|1002|1003|1007", false},
 		{"70011|81123|93021|10442", false},
 	}

@@ -85,3 +85,25 @@ func TestFittingNeverExchanges(t *testing.T) {
 		}
 	})
 }
+
+// Where both readings are likely, or none is, the row does not tell.
+func TestFittingDoubts(t *testing.T) {
+	tests := []struct {
+		name               string
+		air, volts, number float64
+		want               catalog.FieldID
+	}{
+		{"a strong fan of 36 W, or of 36 A", 10.4, 12, 36, 0},
+		{"a small one of 0.16 A", 0.046, 12, 0.16, catalog.FieldCurrent},
+		{"a mains fan of 19 W", 0.74, 230, 19, catalog.FieldPower},
+		{"neither", 0.1, 12, 2000, 0},
+		{"less than nothing", 0.1, 12, -1, 0},
+	}
+	for _, test := range tests {
+		f := &catalog.Fan{Airflow: quantity.Stated(quantity.Flow(0.01)), StaticPressure: quantity.Stated(quantity.Pressure(400 * test.air)), Voltage: quantity.Stated(quantity.Voltage(test.volts))}
+		d := bareDraw{number: test.number}
+		if got := d.fitting(f); got != test.want {
+			t.Errorf("%s: fitting = %d, want %d", test.name, got, test.want)
+		}
+	}
+}

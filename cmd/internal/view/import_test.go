@@ -52,6 +52,23 @@ func TestWarningShowsItsExample(t *testing.T) {
 	}
 }
 
+// A word among numbers does not push their points aside.
+func TestWordsAmongNumbers(t *testing.T) {
+	table := Table{Columns: []Column{{Title: "part"}, {Title: "stock", Number: true}}}
+	table.Add("A", "yes")
+	table.Add("B", "12")
+	table.Add("C", "4.5")
+	var out bytes.Buffer
+	if err := table.Write(&out, Style{}); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"A     yes", "B      12", "C       4.5"} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("no %q in\n%s", want, out.String())
+		}
+	}
+}
+
 func TestStockCell(t *testing.T) {
 	for _, test := range []struct {
 		values []string
