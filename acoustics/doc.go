@@ -33,6 +33,8 @@
 //     filters: mid-band frequencies, exact and nominal.
 //   - [IEC61672] IEC 61672-1:2013, sound level meters: A- and C-weighting; its
 //     edition of 2002: tolerances of classes 1 and 2.
+//   - [ISO226] ISO 226:2023, normal equal-loudness-level contours: the threshold
+//     of hearing.
 //   - [ISO3746] ISO 3746:2010, sound power by the survey method: background
 //     correction K1.
 //   - [KardousShaw] Kardous, Shaw, J. Acoust. Soc. Am. 135 (2014) EL186: phones

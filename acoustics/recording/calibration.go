@@ -62,7 +62,11 @@ func (a *Analysis) calibrate(shown float64, recorded FullScale, unit string) (*C
 }
 
 // With takes the scale from another recording.
-func (a *Analysis) With(c Calibration) *Calibrated { return &Calibrated{a, c} }
+func (a *Analysis) With(c Calibration) *Calibrated {
+	scaled := &Calibrated{a, c}
+	scaled.analysis = scaled.audible()
+	return scaled
+}
 
 // Calibrated is an analysis with its scale: sound pressure levels where the
 // microphone was.
@@ -71,7 +75,8 @@ type Calibrated struct {
 	calibration Calibration
 }
 
-// Analysis is what was recorded, re full scale.
+// Analysis is what was recorded, re full scale, without the tones that by this
+// scale lie below the threshold of hearing.
 func (c *Calibrated) Analysis() *Analysis { return c.analysis }
 
 // Calibration is what sets the scale.

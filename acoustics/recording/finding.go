@@ -127,7 +127,7 @@ func (f *finder) weak() {
 	if format.Float {
 		return
 	}
-	step := math.Exp2(-float64(format.valid - 1))
+	step := format.step()
 	if steps := ofPower(step * step / 12); f.a.Level.Equivalent.db < steps.db+weakMargin {
 		f.say(Weak, "the recording is so weak (%.0f dB re full scale) that the steps of %d bits may be part of what was measured; record again with more gain or nearer",
 			f.a.Level.Equivalent.db, format.valid)

@@ -3,6 +3,7 @@ package recording
 import (
 	"encoding/binary"
 	"fmt"
+	"math"
 
 	"lowsone/catalog/quantity"
 )
@@ -43,6 +44,14 @@ const (
 	formatPlain   = 16
 	formatLongest = 40
 )
+
+// step is that of the numbers, as a share of full scale; 0 where they float.
+func (f Format) step() float64 {
+	if f.Float {
+		return 0
+	}
+	return math.Exp2(-float64(f.valid - 1))
+}
 
 // Tags of the format chunk.
 const (

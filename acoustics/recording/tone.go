@@ -32,10 +32,18 @@ func (a *Analysis) Lines() Lines {
 	return l
 }
 
-// findTones looks for tones in the spectrum.
+// findTones looks for tones in the spectrum. Rounding to steps of q errs by q/2 at
+// most, by q where the rest is cut off, so that its power beside a constant is at
+// most q²/4. What it makes of a clean tone is tones again: none below that is told
+// apart from them.
 func (a *Analysis) findTones() error {
 	found, err := acoustics.NarrowBand{Step: a.Resolution(), Power: a.power}.Tones()
+	step := a.Format.step()
+	rounding := ofPower(step * step / 4)
 	for _, t := range found {
+		if float64(t.Level) <= rounding.db {
+			continue
+		}
 		a.Tones = append(a.Tones, Tone{t.Frequency, FullScale{float64(t.Level)}, t.TNR, t.PR, t.Prominent})
 	}
 	return err
@@ -49,6 +57,18 @@ func (c *Calibrated) NarrowBand() acoustics.NarrowBand {
 		n.Power[k] = p * scale
 	}
 	return n
+}
+
+// audible gives the analysis without the tones below the threshold of hearing.
+func (c *Calibrated) audible() *Analysis {
+	a := *c.analysis
+	a.Tones = nil
+	for _, t := range c.analysis.Tones {
+		if c.absolute(t.Level) >= acoustics.HearingThreshold(t.Frequency) {
+			a.Tones = append(a.Tones, t)
+		}
+	}
+	return &a
 }
 
 // Tones gives the tones with their unweighted levels in dB re 20 µPa.

@@ -162,6 +162,11 @@ func (o *listenOptions) scale(doc *view.Listen) error {
 			first.Scaled = first.Analysis.With(second.Scaled.Calibration())
 		}
 	}
+	for i := range doc.Recordings {
+		if r := &doc.Recordings[i]; r.Scaled != nil {
+			r.Analysis = r.Scaled.Analysis() // without the tones that nobody hears
+		}
+	}
 	return nil
 }
 
