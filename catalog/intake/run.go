@@ -16,6 +16,7 @@ import (
 // as it was.
 type NothingUsableError struct {
 	File  string
+	Sheet string // of a workbook
 	Rows  int
 	First Reject
 }
@@ -23,6 +24,9 @@ type NothingUsableError struct {
 // Error names the file and why its first row was rejected.
 func (e *NothingUsableError) Error() string {
 	where := fmt.Sprintf("line %d", e.First.At.Line)
+	if e.Sheet != "" {
+		where = (&tabular.Dialect{Sheet: e.Sheet}).Place(e.First.At)
+	}
 	if e.First.Header != "" {
 		where += fmt.Sprintf(", %q", e.First.Header)
 	}
@@ -107,7 +111,7 @@ func (r *run) open(ctx context.Context) error {
 
 // makePlan finds out what the columns are.
 func (r *run) makePlan(ctx context.Context) error {
-	in := partscsv.Input{File: r.in.name, Header: r.file.Header(), Second: r.second, Assign: r.o.Columns, Marks: r.marks}
+	in := partscsv.Input{File: r.file.Name(), Header: r.file.Header(), Second: r.second, Assign: r.o.Columns, Marks: r.marks}
 	for row, err := range r.file.Rows(ctx) {
 		if err != nil {
 			return err
@@ -121,7 +125,7 @@ func (r *run) makePlan(ctx context.Context) error {
 	}
 	plan, err := partscsv.NewPlan(in)
 	if err != nil {
-		return err
+		return r.otherSheets(err)
 	}
 	r.plan = plan
 	r.account.Format = r.file.Dialect()
