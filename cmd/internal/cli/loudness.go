@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -26,8 +27,8 @@ FILE is a table of third octaves or octaves as an app or an analyser exports it:
 a column of frequencies and one of levels, or frequencies as headers. --level
 sets the spectrum to the level a meter showed; then bands of any scale will do.
 
---background is the same place with the device off: its energy is taken off each
-band. --room-level is the noise of a room that FILE does not hold.`
+--background is the same place with the device off, by the same app: its energy is
+taken off each band. --level shifts it as much as the sound. --room-level is the noise of a room that FILE does not hold.`
 
 const loudnessExample = `  lowsone loudness bands.csv
   lowsone loudness bands.csv --background off.csv
@@ -37,6 +38,7 @@ const loudnessExample = `  lowsone loudness bands.csv
 // loudnessOptions are what loudness is asked for.
 type loudnessOptions struct {
 	session    *session
+	shift      quantity.Decibel // that --level set the scale by
 	file       string
 	bands      []quantity.BandLevel
 	background string
@@ -80,6 +82,9 @@ func newLoudnessCmd(s *session, run func(context.Context, *loudnessOptions) erro
 // readLevel reads an A-weighted level.
 func readLevel(text string) (quantity.Known[quantity.SoundPressureLevel], error) {
 	db, err := roomBounds().parse(text)
+	if err != nil && hintOf(err) != "" {
+		return quantity.Known[quantity.SoundPressureLevel]{}, usagef("it takes a level in dB(A): 40, 40dBA or 4B; a C-weighted or unweighted one is not taken", "%w", err)
+	}
 	return quantity.Stated(quantity.PressureLevel(db)), err
 }
 
@@ -120,6 +125,7 @@ func runLoudness(ctx context.Context, o *loudnessOptions) error {
 		return err
 	}
 	if level, ok := o.level.Get(); ok {
+		o.shift = level.Above(doc.Thirds.A())
 		doc.Thirds = doc.Thirds.ScaledTo(level)
 	}
 	if err := loudness.Check(&doc.Thirds); err != nil {
@@ -142,6 +148,10 @@ func (o *loudnessOptions) spectrum(ctx context.Context, doc *view.BandLoudness, 
 		}
 		doc.BandReading, doc.Weighting, doc.Notes = table.BandReading, table.Weighting, table.Notes
 		return nil
+	}
+	if !read.AnyScale && !slices.ContainsFunc(o.bands, func(b quantity.BandLevel) bool { return b.Level >= 0 }) {
+		return usagef("give the level that a meter showed, --level 45dBA: then only their shape counts",
+			"--bands: all levels are below 0 dB: they are levels re full scale, which say nothing of loudness")
 	}
 	doc.Weighting = read.Weighting.Or(acoustics.Unweighted)
 	reading, err := acoustics.ReadBands(o.bands, doc.Weighting)

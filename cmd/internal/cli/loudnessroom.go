@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"fmt"
 	"math"
 
 	"lowsone/acoustics"
@@ -27,16 +28,15 @@ func (o *loudnessOptions) inRoom(ctx context.Context, doc *view.BandLoudness) er
 	level, known := o.room.Get()
 	switch {
 	case o.background != "":
-		var read recording.TableOptions // of another form than --bands
-		if o.file != "" {
-			read = o.read
-		}
-		table, err := o.session.readBands(ctx, o.background, read)
+		room, err := o.measuredRoom(ctx)
 		if err != nil {
 			return err
 		}
-		doc.Room = &view.RoomNoise{File: fileName(o.background), Width: table.Width, Weighting: table.Weighting, Thirds: table.Thirds, Notes: table.Notes}
-		doc.Room.Alone, doc.Room.AtMost, doc.Room.Drowned = without(&doc.Thirds, &table.Thirds)
+		if err := notLouder(room, &doc.Thirds); err != nil {
+			return err
+		}
+		doc.Room = room
+		room.Alone, room.AtMost, room.Drowned = without(&doc.Thirds, &room.Thirds)
 	case known:
 		doc.Room = &view.RoomNoise{Thirds: acoustics.QuietRoom(level), Alone: doc.Thirds}
 	default:
@@ -48,6 +48,35 @@ func (o *loudnessOptions) inRoom(ctx context.Context, doc *view.BandLoudness) er
 	}
 	r.Sone, r.AloneSone = loudness.Sone(&r.Thirds, o.field), loudness.Sone(&r.Alone, o.field)
 	r.Added = loudness.Added(&r.Alone, &r.Thirds, o.field)
+	return nil
+}
+
+// measuredRoom reads what was measured with the device off. A level that a meter
+// showed of the sound sets the scale of both.
+func (o *loudnessOptions) measuredRoom(ctx context.Context) (*view.RoomNoise, error) {
+	var read recording.TableOptions // of another form than --bands
+	if o.file != "" {
+		read = o.read
+	}
+	read.AnyScale = o.level.Known()
+	table, err := o.session.readBands(ctx, o.background, read)
+	if err != nil {
+		return nil, err
+	}
+	room := &view.RoomNoise{File: fileName(o.background), Width: table.Width, Weighting: table.Weighting, Thirds: table.Thirds, Notes: table.Notes}
+	if read.AnyScale {
+		room.Thirds = room.Thirds.Plus(o.shift)
+		room.Notes = append(room.Notes, fmt.Sprintf("shifted by the same %+.1f dB as the sound, for both are taken as read by one app with one setting", float64(o.shift)))
+	}
+	return room, nil
+}
+
+// notLouder refuses a background above what was measured with the device on.
+func notLouder(room *view.RoomNoise, total *acoustics.Thirds) error {
+	if on, off := total.A().DB(), room.Thirds.A().DB(); off > on {
+		return failf("are the two swapped, or not of one app and one setting? With the device on it cannot be quieter: measure both again, one after the other",
+			"the background %q has %.1f dB(A), more than the %.1f dB(A) with the device on", room.File, off, on)
+	}
 	return nil
 }
 
