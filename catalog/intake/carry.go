@@ -111,7 +111,7 @@ func (r *run) close(c store.Standing) {
 }
 
 func (r *run) nothingUsable() error {
-	e := &NothingUsableError{File: r.in.name, Rows: r.account.Rows}
+	e := &NothingUsableError{File: r.in.name, Sheet: r.account.Format.Sheet, Rows: r.account.Rows}
 	if len(r.account.Rejects) > 0 {
 		e.First = r.account.Rejects[0]
 	}

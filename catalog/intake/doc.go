@@ -1,4 +1,4 @@
-// Package intake carries out one import: it reads a parts CSV, tells new fans
+// Package intake carries out one import: it reads a parts list, tells new fans
 // from repeated ones, keeps account of every row, writes rejected rows to a
 // file of their own, and puts the fans into the catalogue as a new generation.
 //

@@ -10,7 +10,7 @@ import (
 
 // Options says what to import, and where to.
 type Options struct {
-	// File is the CSV to read; "-" reads Stdin instead.
+	// File is the CSV or workbook to read; "-" reads Stdin instead.
 	File  string
 	Stdin io.Reader
 	// Source is the name the rows are kept under: an import replaces the rows
@@ -25,7 +25,7 @@ type Options struct {
 	Rejects string
 	// Columns overrule what columns are taken for.
 	Columns []partscsv.Assignment
-	// Format forces delimiter, character set, decimal mark or header line. Its
+	// Format forces delimiter, character set, decimal mark, header line or sheet. Its
 	// HeaderScore is set by Run.
 	Format tabular.Options
 	// DryRun reads and counts everything and writes nothing.

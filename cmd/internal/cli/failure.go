@@ -65,7 +65,7 @@ func codeOf(err error) int {
 	case errors.As(err, &f):
 		return f.code
 	case errors.As(err, &column), errors.Is(err, tabular.ErrHeaderLine), // what a flag names the file does not have
-		errors.Is(err, tabular.ErrEncoding), errors.Is(err, tabular.ErrDelimiter):
+		errors.Is(err, tabular.ErrEncoding), errors.Is(err, tabular.ErrDelimiter), errors.Is(err, tabular.ErrSheet):
 		return exitUsage
 	}
 	return exitFailed

@@ -22,22 +22,25 @@ type importOptions struct {
 	intake  intake.Options
 }
 
-const importLong = `Import reads a parts list as CSV into the catalogue, whoever wrote it: character
-set, delimiter, decimal mark, header line and the meaning of the columns are
-found and shown. What is taken wrongly can be overruled.
+const importLong = `Import reads a parts list, a CSV or a workbook (.xlsx), into the catalogue,
+whoever wrote it: character set, delimiter, decimal mark, header line and the
+meaning of the columns are found and shown. What is taken wrongly can be
+overruled. Of a workbook one sheet is read, its cells as they are and not as
+they are shown.
 
 The rows replace those of the last import from the same source; other sources
 stay. Rows that cannot be read are kept whole in a file of their own. --dry-run
 shows all of it and writes nothing.`
 
 const importExample = `  lowsone import parts.csv --dry-run
-  lowsone import parts.csv --column noise_dba=Schall --source "winter list"`
+  lowsone import parts.csv --column noise_dba=Schall --source "winter list"
+  lowsone import parts.xlsx --sheet "24 V"`
 
 func newImportCmd(s *session, run func(context.Context, *importOptions) error) *cobra.Command {
 	o := &importOptions{session: s}
 	cmd := &cobra.Command{
 		Use:         "import FILE|-",
-		Short:       "read a parts list (CSV) into the catalogue",
+		Short:       "read a parts list (CSV or .xlsx) into the catalogue",
 		Long:        importLong,
 		Example:     importExample,
 		Annotations: noListForm(),
@@ -57,6 +60,7 @@ func newImportCmd(s *session, run func(context.Context, *importOptions) error) *
 	flags.StringVar(&format.Encoding, "encoding", "", "`name` of the character set, such as utf-8 or windows-1252")
 	flags.Var(readInto(&format.Decimal, tabular.ParseMark), "decimal", "decimal `mark`: . or ,")
 	flags.Var(readInto(&format.HeaderLine, lineNumber), "header-line", "`number` of the line the header stands on")
+	flags.StringVar(&format.Sheet, "sheet", "", "`name` of the sheet of a workbook (default: the first that is not hidden)")
 	return cmd
 }
 

@@ -39,7 +39,8 @@ func TestMain(m *testing.M) {
 // the code is not 0. TERMINAL=80 makes standard output a terminal of 80
 // columns. $WORK stands for the folder the session runs in. An input file that is
 // one line "@PATH" is a copy of that file of the tree, one that is a line "%wav …"
-// a recording (see sound).
+// a recording (see sound), and one that begins with a line "%xlsx" a workbook (see
+// workbookOf).
 func TestSessions(t *testing.T) {
 	for _, file := range sessionFiles(t) {
 		t.Run(strings.TrimSuffix(filepath.Base(file), ".txtar"), func(t *testing.T) {
@@ -100,6 +101,9 @@ func unpack(t *testing.T, archive *txtar.Archive, work string) *txtar.File {
 		}
 		if words, ok := strings.CutPrefix(string(f.Data), "%wav"); ok {
 			data = parseSound(t, words).encode()
+		}
+		if rows, ok := strings.CutPrefix(string(f.Data), "%xlsx\n"); ok {
+			data = workbookOf(t, rows)
 		}
 		if err := os.WriteFile(path, data, 0o666); err != nil {
 			t.Fatal(err)

@@ -3,7 +3,6 @@ package view
 import (
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 
 	"lowsone/catalog"
@@ -86,13 +85,10 @@ func (m *Import) rejects(p *printer) {
 	}
 }
 
-// rejectText is file:line:column: "header": reason, with the cell where the
+// rejectText is file:line:column: "header": reason, or file:sheet!cell, with the cell where the
 // reason does not show it and the mend where it can be named.
 func (m *Import) rejectText(r intake.Reject) string {
-	text := fmt.Sprintf("%s:%d", m.name(), r.At.Line)
-	if r.At.Column > 0 {
-		text += ":" + strconv.Itoa(r.At.Column)
-	}
+	text := m.name() + ":" + m.Format.Place(r.At)
 	if r.Header != "" {
 		text += fmt.Sprintf(": %q", r.Header)
 	}

@@ -13,12 +13,14 @@ import (
 
 // dialectWords says how a file is written; what was forced is marked so.
 func dialectWords(d tabular.Dialect) string {
-	words := []string{
-		traitWord(d.Encoding.Forced, d.Encoding.Value),
-		traitWord(d.Delimiter.Forced, delimiterWord(d.Delimiter.Value)),
-		traitWord(d.Decimal.Forced, "decimal "+markWord(d.Decimal.Value)),
-		traitWord(d.HeaderLine.Forced, "header on line "+strconv.Itoa(d.HeaderLine.Value)),
+	words, line := []string{"workbook", fmt.Sprintf("sheet %q", d.Sheet)}, "row "
+	if d.Sheet == "" {
+		words = []string{traitWord(d.Encoding.Forced, d.Encoding.Value), traitWord(d.Delimiter.Forced, delimiterWord(d.Delimiter.Value))}
+		line = "line "
 	}
+	words = append(words,
+		traitWord(d.Decimal.Forced, "decimal "+markWord(d.Decimal.Value)),
+		traitWord(d.HeaderLine.Forced, "header on "+line+strconv.Itoa(d.HeaderLine.Value)))
 	return strings.Join(words, ", ")
 }
 

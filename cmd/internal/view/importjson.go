@@ -30,12 +30,17 @@ type importJSON struct {
 	RejectsFile string            `json:"rejects_file,omitempty"`
 }
 
+// dialectJSON is how a file is written. A sheet has no encoding, delimiter and
+// line_end, a text no sheet and other_sheets.
 type dialectJSON struct {
-	Encoding   string       `json:"encoding"`
-	Delimiter  string       `json:"delimiter"`
+	Sheet       string        `json:"sheet,omitempty"`
+	OtherSheets *List[string] `json:"other_sheets,omitempty"`
+
+	Encoding   string       `json:"encoding,omitempty"`
+	Delimiter  string       `json:"delimiter,omitempty"`
 	Decimal    string       `json:"decimal,omitempty"`
 	HeaderLine int          `json:"header_line"`
-	LineEnd    string       `json:"line_end"`
+	LineEnd    string       `json:"line_end,omitempty"`
 	TitleLines int          `json:"title_lines"`
 	Lenient    bool         `json:"lenient"`
 	Notes      List[string] `json:"notes"`
@@ -104,9 +109,14 @@ func (m *Import) JSON() any {
 
 func dialectOf(d tabular.Dialect) dialectJSON {
 	j := dialectJSON{
-		Encoding: d.Encoding.Value, Delimiter: tabular.DelimiterName(d.Delimiter.Value),
-		HeaderLine: d.HeaderLine.Value, LineEnd: string(d.LineEnd.Value), TitleLines: d.TitleLines,
-		Lenient: d.Lenient, Notes: d.Notes,
+		Encoding: d.Encoding.Value, HeaderLine: d.HeaderLine.Value, LineEnd: string(d.LineEnd.Value),
+		TitleLines: d.TitleLines, Lenient: d.Lenient, Notes: d.Notes,
+	}
+	if d.Sheet == "" {
+		j.Delimiter = tabular.DelimiterName(d.Delimiter.Value)
+	} else {
+		others := List[string](d.OtherSheets)
+		j.Sheet, j.OtherSheets = d.Sheet, &others
 	}
 	if d.Decimal.Value != 0 {
 		j.Decimal = string(rune(d.Decimal.Value))

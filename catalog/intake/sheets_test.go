@@ -1,0 +1,114 @@
+package intake
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+
+	"lowsone/catalog/partscsv"
+	"lowsone/catalog/tabular"
+)
+
+// asBook writes semicolon lists as the sheets of a workbook, named a, b and so on.
+// What reads as a number, with a decimal comma, is one.
+func asBook(t *testing.T, lists ...string) string {
+	t.Helper()
+	f := excelize.NewFile()
+	for i, list := range lists {
+		name := string(rune('a' + i))
+		_, err := f.NewSheet(name)
+		row := 0
+		for line := range strings.Lines(list) {
+			var cells []any
+			for cell := range strings.SplitSeq(strings.TrimSuffix(line, "\n"), ";") {
+				if v, err := strconv.ParseFloat(strings.Replace(cell, ",", ".", 1), 64); err == nil {
+					cells = append(cells, v)
+				} else {
+					cells = append(cells, cell)
+				}
+			}
+			row++
+			err = errors.Join(err, f.SetSheetRow(name, "A"+strconv.Itoa(row), &cells))
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	var out bytes.Buffer
+	if err := errors.Join(f.DeleteSheet("Sheet1"), f.Write(&out)); err != nil {
+		t.Fatal(err)
+	}
+	return out.String()
+}
+
+// TestWorkbook: the same list as a text and as a sheet is the same list, and told
+// by its bytes, not by its name.
+func TestWorkbook(t *testing.T) {
+	p := newPlace(t, listHeader+goodRows)
+	p.ok(nil)
+	p.write(asBook(t, listHeader+goodRows))
+	p.wants(p.ok(nil), counts{Rows: 2, Repeated: 2, Fans: 2})
+	p.wants(p.ok(func(o *Options) { o.Source = "other" }), counts{Rows: 2, Imported: 2, Fans: 2, Changed: true})
+	p.wants(p.ok(func(o *Options) { o.Source = "other" }), counts{Rows: 2, Repeated: 2, Fans: 2})
+}
+
+// TestWorkbookRejects: a row of a sheet that cannot be read is kept whole, as a
+// CSV has it, with the numbers of its row and column.
+func TestWorkbookRejects(t *testing.T) {
+	p := newPlace(t, asBook(t, listHeader+goodRows+"A3;Nordwehe;60x60x25;12 VDC;viel, \"sehr\" viel;28,5\n\n"+listHeader))
+	a := p.ok(func(o *Options) { o.DryRun = true })
+	p.wants(a, counts{Rows: 4, Imported: 2, Rejected: 2, Fans: 2})
+	if entries, err := os.ReadDir(p.cat); err == nil {
+		t.Errorf("a dry run leaves %v", entries)
+	}
+	a = p.ok(nil)
+	r := a.Rejects[0]
+	if r.At != (tabular.Position{Line: 4, Column: 5}) || r.Header != "Luftstrom m³/h" || r.Cell != `viel, "sehr" viel` {
+		t.Errorf("rejected at %v in %q: %q, want 4:5, the airflow", r.At, r.Header, r.Cell)
+	}
+	if r := a.Rejects[1]; r.At.Line != 6 || r.Reason != "the header again, no row of data" {
+		t.Errorf("rejected at %v: %s, want the header in row 6", r.At, r.Reason)
+	}
+	rows := p.records(a.RejectsFile)
+	if got, want := rows[1][6], `A3,Nordwehe,60x60x25,12 VDC,"viel, ""sehr"" viel",28.5`; got != want || rows[1][0] != "4" || rows[1][1] != "5" {
+		t.Errorf("rejected row = %q, want %s", rows[1], want)
+	}
+}
+
+// TestWorkbookSheets: the sheet that is asked for, and what is said of the others.
+func TestWorkbookSheets(t *testing.T) {
+	p := newPlace(t, asBook(t, "address;phone\nsomewhere;12\n", listHeader+goodRows, listHeader+"A9;Nordwehe;x;y;z;1\n"))
+	_, err := p.run(nil)
+	var others *OtherSheetsError
+	var not *partscsv.NotPartsError
+	if !errors.As(err, &others) || !errors.As(err, &not) || !slices.Equal(others.Sheets, []string{"b", "c"}) {
+		t.Fatalf("a cover: %v, want no parts table, and sheets b and c", err)
+	}
+	if !strings.HasPrefix(err.Error(), p.file+":a: not a parts table") || !strings.HasPrefix(others.Hint(), `read another sheet with --sheet NAME: "b", "c"; or `) {
+		t.Errorf("error = %v, hint %s", err, others.Hint())
+	}
+	p.wants(p.ok(func(o *Options) { o.Format.Sheet = "b" }), counts{Rows: 2, Imported: 2, Fans: 2, Changed: true})
+	_, err = p.run(func(o *Options) { o.Format.Sheet = "c" })
+	if want := p.file + `: none of 1 rows can be used; c!C2, "Abmessungen (mm)": `; err == nil || !strings.HasPrefix(err.Error(), want) {
+		t.Errorf("error = %v, want %s…", err, want)
+	}
+}
+
+// TestWorkbookFromAPipe: a workbook is read from its end, so what comes by a pipe
+// is kept meanwhile, and no longer.
+func TestWorkbookFromAPipe(t *testing.T) {
+	t.Setenv("TMPDIR", t.TempDir())
+	p := newPlace(t, "")
+	book := strings.NewReader(asBook(t, listHeader+goodRows))
+	a := p.ok(func(o *Options) { o.File, o.Stdin = "-", book })
+	p.wants(a, counts{Rows: 2, Imported: 2, Fans: 2, Changed: true})
+	if left, err := os.ReadDir(os.TempDir()); err != nil || len(left) > 0 {
+		t.Errorf("left behind: %v, %v", left, err)
+	}
+}
