@@ -153,8 +153,11 @@ type limitedReaderAt struct {
 
 // ReadAt reads within the limit.
 func (l *limitedReaderAt) ReadAt(p []byte, off int64) (int, error) {
-	if l.left < 0 {
+	switch {
+	case l.left < 0:
 		return 0, errLong
+	case off < 0: // an offset in the archive may be so large that it wraps around
+		return 0, zip.ErrFormat
 	}
 	n, err := l.src.ReadAt(p, off)
 	if !l.free {
