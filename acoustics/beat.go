@@ -36,6 +36,10 @@ func (h Hearing) String() string {
 	return fmt.Sprintf("Hearing(%d)", uint8(h))
 }
 
+// rounding is the share of two frequencies that they differ by where they are equal
+// but for how they were worked out.
+const rounding = 1e-12
+
 // Limits in Hz between the ways in which a beat is heard. [Fastl]
 const (
 	mostFluctuation = 4   // where fluctuation is strongest; slower, it is followed
@@ -45,6 +49,7 @@ const (
 
 // HowHeard says how two tones at f and g are heard, which beat at |f − g|:
 //
+//	none                         one tone
 //	up to 4 Hz                   slow swelling
 //	to 20 Hz                     fluctuation
 //	to 300 Hz                    roughness, if within one critical band
@@ -56,7 +61,7 @@ const (
 func HowHeard(f, g quantity.Frequency) Hearing {
 	beat := Beat(f, g)
 	switch {
-	case beat == 0:
+	case beat <= rounding*(f+g):
 		return AsOne
 	case !(beat < apart((f+g)/2)):
 		return Apart

@@ -108,9 +108,22 @@ func runTones(ctx context.Context, o *tonesOptions) error {
 		return err
 	}
 	if !doc.Any() {
-		return nothingf("count the blades, measure the speed, and write both into the file: lowsone device check "+quoted(o.file), "no tone of these fans is known")
+		return o.nothing(doc)
 	}
 	return nil
+}
+
+// nothing says why no tone was told.
+func (o *tonesOptions) nothing(doc *view.Tones) error {
+	for _, i := range doc.Shown {
+		if hz := doc.Turning.Fans[i].Hz(); hz > 0 {
+			return nothingf("check its blades and speed", "the blade tone of %s, at %.0f Hz, lies beyond hearing", doc.Turning.Fans[i].Name, hz)
+		}
+	}
+	if o.file == "" {
+		return nothingf("give blades and speed as they are: --blades 7 --speed 2100rpm", "no tone of these fans is known")
+	}
+	return nothingf("count the blades, measure the speed, and write both into the file: lowsone device check "+quoted(o.file), "no tone of these fans is known")
 }
 
 func (o *tonesOptions) work(ctx context.Context) (*view.Tones, error) {

@@ -27,7 +27,9 @@ func TestBeats(t *testing.T) {
 	}{
 		{"slow", turning(7, 2100, true), turning(7, 2080, true), acoustics.Swelling, 1, 1, false},
 		{"fluctuation", turning(7, 2100, true), turning(7, 2000, true), acoustics.Flutter, 1, 1, false},
-		{"equal", turning(7, 2100, true), turning(7, 2100, true), 0, 0, 0, false},
+		{"equal", turning(7, 2100, true), turning(7, 2100, true), acoustics.AsOne, 1, 1, false},
+		{"equal tones", turning(7, 2100, true), turning(5, 2940, true), acoustics.AsOne, 1, 1, false},
+		{"equal to a double", turning(7, 2100, true), turning(7, 4200, true), acoustics.AsOne, 2, 1, false},
 		{"far apart", turning(7, 2100, true), turning(5, 4500, true), 0, 0, 0, false},
 		{"multiples", turning(5, 4000, true), turning(7, 1410, true), acoustics.Flutter, 1, 2, false},
 		{"by label, near", turning(7, 2100, false), turning(7, 2000, true), acoustics.Flutter, 1, 1, true},
@@ -85,6 +87,45 @@ func TestSpeedsEndTheBeat(t *testing.T) {
 			}
 		}
 	})
+}
+
+// No speed that is told puts a fan beside a third one; none is told where that
+// cannot be.
+func TestSpeedsKeepClearOfOthers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var fans []match.Turning
+		for range rapid.IntRange(3, 6).Draw(t, "fans") {
+			fans = append(fans, turning(7, rapid.Float64Range(900, 3000).Draw(t, "rpm"), rapid.Bool().Draw(t, "measured")))
+		}
+		for _, beat := range beatsOf(fans) {
+			for _, turns := range []float64{beat.Steady, beat.Distinct} {
+				if turns == 0 || beat.Unsure {
+					continue
+				}
+				slowed := append([]match.Turning(nil), fans...)
+				slowed[beat.Low.Fan].Turns = turns * (1 - 1e-6)
+				for _, after := range beatsOf(slowed) {
+					if after.Low.Fan == beat.High.Fan || after.High.Fan == beat.High.Fan {
+						continue // the other of the pair: by the test above
+					}
+					if (after.Low.Fan == beat.Low.Fan || after.High.Fan == beat.Low.Fan) && (after.Unsure || after.Heard != acoustics.Rough || turns == beat.Distinct) {
+						t.Fatalf("%+v: slowed to %v 1/s it beats again: %+v", beat, turns, after)
+					}
+				}
+			}
+		}
+	})
+	beats := beatsOf([]match.Turning{turning(7, 2100, true), turning(7, 2060, true), turning(7, 1920, true)})
+	if got := 60 * beats[0].Steady; got <= 0 || got > 1920-60*20/7.0+1 {
+		t.Errorf("beside a third fan at 1920 rpm: %v rpm told, want it below that by 20 Hz", got)
+	}
+	var many []match.Turning
+	for rpm := 2100.0; rpm > 300; rpm -= 60 {
+		many = append(many, turning(7, rpm, true))
+	}
+	if beat := beatsOf(many)[0]; beat.Steady != 0 || beat.Distinct != 0 || !beat.Crowded {
+		t.Errorf("fans at every 60 rpm: %+v, want no speed told", beat)
+	}
 }
 
 // What is left of a sound without its background gives the sound again together

@@ -21,13 +21,14 @@ const unsureSpeed = 0.1
 // regulating to one (common practice).
 const oneSpeed = 0.1
 
-// beatsOf lists the pairs of fans whose tones are heard to beat, or may be where
-// a speed was not measured.
+// beatsOf lists the pairs of fans whose tones are heard to beat, or coincide, or
+// may be where a speed was not measured.
 func beatsOf(fans []match.Turning) []view.Beat {
 	var beats []view.Beat
 	for i := range fans {
 		for j := i + 1; j < len(fans); j++ {
 			if beat, ok := beatOf(fans, i, j); ok {
+				clearOthers(&beat, fans)
 				beats = append(beats, beat)
 			}
 		}
@@ -36,8 +37,9 @@ func beatsOf(fans []match.Turning) []view.Beat {
 }
 
 // beatOf finds the beat of two fans: that of their blade tones, else of one of
-// these with the lowest multiple of the other that swells or fluctuates. Where a speed was not measured it only
-// says whether the blade tones may be near each other.
+// these with the lowest multiple of the other that swells, fluctuates or
+// coincides. Where a speed was not measured it only says whether the blade tones
+// may be near each other.
 func beatOf(fans []match.Turning, i, j int) (view.Beat, bool) {
 	if math.IsNaN(fans[i].Hz()) || math.IsNaN(fans[j].Hz()) {
 		return view.Beat{}, false
@@ -47,12 +49,12 @@ func beatOf(fans []match.Turning, i, j int) (view.Beat, bool) {
 		b.Unsure = true
 		return b, b.High.Hz/b.Low.Hz-1 <= unsureSpeed
 	}
-	if b.Audible() {
+	if b.Heard != acoustics.Apart {
 		return b, true
 	}
 	for order := 2; order <= mostOrder; order++ {
 		for _, b := range []view.Beat{newBeat(fans, i, j, 1, order), newBeat(fans, i, j, order, 1)} {
-			if b.Heard == acoustics.Swelling || b.Heard == acoustics.Flutter {
+			if swells(b.Heard) {
 				return b, true
 			}
 		}

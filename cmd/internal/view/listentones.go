@@ -230,7 +230,20 @@ func (d *Listen) afterTones(r *Recorded) facts {
 		return f
 	}
 	f = append(f, beatFacts(d.Beats, d.Device.Fans)...)
+	f = append(f, d.Device.tooLow()...)
 	return append(f, d.Device.open(r.told(d.Device.Fans), nil)...)
+}
+
+// tooLow tells of the fans whose blade tones are not sought.
+func (t *FansTurning) tooLow() facts {
+	var f facts
+	for i := range t.Fans {
+		if hz := t.Fans[i].Hz(); hz > 0 && hz < float64(acoustics.LeastTone) {
+			f.add("too low", fmt.Sprintf("the blade tone of %s lies at %s; tones are sought from %s on, so only its multiples can be found: look at the third octave",
+				t.Fans[i].Name, toneHz(hz), hertz(acoustics.LeastTone)))
+		}
+	}
+	return f
 }
 
 // told gives the speeds that tones tell of fans whose speed was not measured.

@@ -36,8 +36,10 @@ type Beat struct {
 	OneSpeed  bool // both can be regulated to one speed, which makes one tone
 	// Steady and Distinct are the speeds in 1/s of the fan with the lower tone at
 	// or below which nothing fluctuates any more, and there are two tones; 0 where
-	// it would have to stop.
+	// it would have to stop, or meets a third fan at every speed: then Crowded.
+	// Bounded: further down it meets a third fan again.
 	Steady, Distinct float64
+	Bounded, Crowded bool
 }
 
 // BeatTone is a multiple of a fan's blade tone.
@@ -47,9 +49,6 @@ type BeatTone struct {
 	Hz    float64
 	Turns float64 // of the fan, 1/s
 }
-
-// Audible says whether the two are heard to swell, fluctuate or be rough.
-func (b *Beat) Audible() bool { return b.Heard != acoustics.AsOne && b.Heard != acoustics.Apart }
 
 // mostHarmonics is how many tones of a fan are listed: those above are weaker
 // (common practice).
@@ -123,7 +122,9 @@ func (d *Tones) table() *Table {
 			speed, estimated = Estimated(speed), true
 		}
 		tones := d.harmonics(i)
-		if len(tones) == 0 {
+		if hz := fan.Hz(); len(tones) == 0 && hz > 0 {
+			t.Add(fan.Name, speed, Fixed(fan.Blades, 0), orderText(1), frequency(quantity.Frequency(hz)), Unknown)
+		} else if len(tones) == 0 {
 			t.Add(fan.Name, speed, Fixed(fan.Blades, 0), Unknown, Unknown, Unknown)
 		}
 		for _, h := range tones {
@@ -194,9 +195,17 @@ func beatText(b *Beat, fans []match.Turning) string {
 	if b.Unsure {
 		return said + " may beat; whether and how, only measured speeds tell"
 	}
+	if b.Heard == acoustics.AsOne {
+		return said + " coincide now: one tone, louder. Fans on one supply differ by some per cent (common practice), " +
+			"and then these two beat, 1 % by " + toneHz(b.High.Hz/100) + ", unless something regulates their speeds"
+	}
 	said += fmt.Sprintf(" lie %s apart, heard as %s", Trim(Digits(b.Beat, 2))+" Hz", b.Heard)
-	if mends := b.mends(low.Name); len(mends) > 0 {
+	mends := b.mends(low.Name)
+	if len(mends) > 0 {
 		said += ". To end that, " + strings.Join(mends, ", or ")
+	}
+	if b.Crowded && b.Beat <= roughest && b.Steady == 0 && b.Distinct == 0 {
+		said += ". No slower speed of " + low.Name + " is free: at each it meets a third fan"
 	}
 	return said
 }
@@ -211,11 +220,15 @@ func (b *Beat) mends(low string) []string {
 	if b.Beat > roughest {
 		return nil
 	}
+	orLess := " or less"
+	if b.Bounded {
+		orLess = " or a little less"
+	}
 	if b.Heard != acoustics.Rough && b.Steady > 0 {
-		speeds = append(speeds, rpm(b.Steady)+" or less (rough at most)")
+		speeds = append(speeds, rpm(b.Steady)+orLess+" (rough at most)")
 	}
 	if b.Distinct > 0 {
-		speeds = append(speeds, rpm(b.Distinct)+" or less (two tones)")
+		speeds = append(speeds, rpm(b.Distinct)+orLess+" (two tones)")
 	}
 	if len(speeds) > 0 {
 		ways = append(ways, fmt.Sprintf("slow %s from %s to %s, if its cooling allows", low, rpm(b.Low.Turns), strings.Join(speeds, " or ")))
