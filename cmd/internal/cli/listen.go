@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -72,7 +73,7 @@ func newListenCmd(s *session, run func(context.Context, *listenOptions) error) *
 	registerField(flags, &o.field)
 	flags.StringVar(&o.device, "device", "", "device `FILE` whose fans may make the tones, as DEVICE.yaml")
 	flags.Var(readInto(&o.part.From, readSeconds), "from", "begin here, in s")
-	flags.Var(readInto(&o.part.To, readSeconds), "to", "end here, in s (else at the end)")
+	flags.Var(readInto(&o.part.To, readEnd), "to", "end here, in s (else at the end)")
 	return cmd
 }
 
@@ -107,6 +108,8 @@ func (o *listenOptions) check() error {
 		return usagef("name one of them by its file", "both recordings cannot come from standard input")
 	case two && one && !o.sameGain:
 		return usagef("add --same-gain if the recorder's gain was not touched, else give --level and --level-after", "one level for two recordings: how loud is the other?")
+	case o.part != (recording.Options{}) && slices.Contains(o.files, "-") && (o.level.Known() || o.after.Known()):
+		return usagef("name the recording by its file", "a level is the mean over the whole recording, and standard input cannot be gone through once for it and once for a part")
 	case o.meter != 0 && !two && !o.level.Known():
 		return usagef("give what it showed: --level 52dBA", "--meter needs a level")
 	}
@@ -126,7 +129,7 @@ func runListen(ctx context.Context, o *listenOptions) error {
 		}
 		doc.Recordings = append(doc.Recordings, view.Recorded{Analysis: a})
 	}
-	if err := o.scale(doc); err != nil {
+	if err := o.scale(ctx, doc); err != nil {
 		return err
 	}
 	for i := range doc.Recordings {
@@ -139,7 +142,7 @@ func runListen(ctx context.Context, o *listenOptions) error {
 }
 
 // scale calibrates the recordings by what a meter showed.
-func (o *listenOptions) scale(doc *view.Listen) error {
+func (o *listenOptions) scale(ctx context.Context, doc *view.Listen) error {
 	levels := []quantity.Known[view.Shown]{o.level, o.after}
 	for i := range doc.Recordings {
 		r := &doc.Recordings[i]
@@ -148,7 +151,7 @@ func (o *listenOptions) scale(doc *view.Listen) error {
 			continue
 		}
 		var err error
-		if r.Scaled, err = calibrated(r.Analysis, shown); err != nil {
+		if r.Scaled, err = o.calibrate(ctx, o.files[i], r.Analysis, shown); err != nil {
 			return err
 		}
 		r.Shown = levels[i]
@@ -168,6 +171,23 @@ func (o *listenOptions) scale(doc *view.Listen) error {
 		}
 	}
 	return nil
+}
+
+// calibrate sets the scale by the mean over the whole recording, which a meter
+// showed, also where only a part of it is analysed.
+func (o *listenOptions) calibrate(ctx context.Context, name string, a *recording.Analysis, shown view.Shown) (*recording.Calibrated, error) {
+	if o.part == (recording.Options{}) {
+		return calibrated(a, shown)
+	}
+	whole, err := o.session.analyse(ctx, name, recording.Options{})
+	if err != nil {
+		return nil, err
+	}
+	scaled, err := calibrated(whole, shown)
+	if err != nil {
+		return nil, err
+	}
+	return a.With(scaled.Calibration()), nil
 }
 
 func calibrated(a *recording.Analysis, shown view.Shown) (*recording.Calibrated, error) {

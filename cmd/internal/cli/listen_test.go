@@ -325,3 +325,19 @@ func TestSoundsAtATerminal(t *testing.T) {
 		}
 	}
 }
+
+// A meter's mean is that of the whole recording: the beginning of one that rises
+// lies below it.
+func TestListenScalesByTheWhole(t *testing.T) {
+	sounds := map[string]string{"fan.wav": "seconds=8 noise=-40 rise=10"}
+	whole := listenTo(t, sounds, "fan.wav --level 52dBA").Recordings[0]
+	part := listenTo(t, sounds, "fan.wav --level 52dBA --to 3").Recordings[0]
+	if math.Abs(part.Scale-whole.Scale) > 1e-9 || part.SP == nil || part.SP.Level > 50 {
+		t.Errorf("the first 3 s: scale %v, levels %+v, want the scale %v of the whole and under 50 dB(A)", part.Scale, part.SP, whole.Scale)
+	}
+	for _, line := range []string{"listen - --level 52dBA --to 3", "listen fan.wav --to 0"} {
+		if out, errs, code := run(t, strings.NewReader(""), nil, strings.Fields(line)...); code != exitUsage {
+			t.Errorf("lowsone %s: exit %d, %q, %q, want %d", line, code, out, errs, exitUsage)
+		}
+	}
+}

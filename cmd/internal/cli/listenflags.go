@@ -81,3 +81,12 @@ func readSeconds(text string) (quantity.Time, error) {
 	v, err := secondBounds().parse(text)
 	return quantity.Time(v), err
 }
+
+// readEnd reads where a part ends, which cannot be at the beginning.
+func readEnd(text string) (quantity.Time, error) {
+	end, err := readSeconds(text)
+	if err == nil && end == 0 {
+		return 0, usagef("leave it out for the end of the recording", "a part that ends at 0 s is empty")
+	}
+	return end, err
+}
