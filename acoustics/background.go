@@ -34,6 +34,8 @@ func (b Background) String() string {
 const (
 	backgroundFar  = 10.0
 	backgroundNear = 3.0
+	// backgroundSlack keeps 3 dB what it is after levels were shifted or summed.
+	backgroundSlack = 1e-9
 )
 
 // Subtract takes the background from a level measured with the source and the
@@ -50,7 +52,7 @@ func Subtract(total, background quantity.SoundPressureLevel) (quantity.SoundPres
 	switch {
 	case delta > backgroundFar:
 		return total, None, nil
-	case delta >= backgroundNear:
+	case delta >= backgroundNear-backgroundSlack:
 		return total.Plus(-correction(delta)), Corrected, nil
 	case delta > 0:
 		return total.Plus(-correction(backgroundNear)), UpperBound, nil

@@ -41,6 +41,7 @@ func TestSubtractLimits(t *testing.T) {
 		{"far", 40, 29.9, None, 40, 0},
 		{"at 10 dB", 40, 30, Corrected, 39.542, 0.001},
 		{"at 3 dB", 40, 37, Corrected, 36.979, 0.001},
+		{"at 3 dB, rounded", 40.1 - 0.1 + 3e-15, 37 + 1e-14, Corrected, 36.979, 0.001},
 		{"under 3 dB", 40, 37.1, UpperBound, 36.979, 0.001},
 		{"hardly above", 40, 39.999, UpperBound, 36.979, 0.001},
 		{"no background", 40, math.Inf(-1), None, 40, 0},

@@ -155,7 +155,7 @@ func (p *pass) analysis(opts Options) (*Analysis, error) {
 	}
 	active := p.channels(a)
 	if active == 0 {
-		return nil, p.r.fail(ErrSilent, "check the microphone and its level", "the recording is silent: no sample differs from another")
+		return nil, p.r.fail(ErrSilent, "check the microphone and its level", "the recording is silent: its samples differ by less than −150 dB re full scale, below what any microphone gives")
 	}
 	a.power = p.windows.spectrum()
 	for k := range a.power {

@@ -56,7 +56,7 @@ type Channel struct {
 	Level   FullScale // A-weighted, equivalent
 	Peak    float64   // largest sample, as a share of full scale
 	Offset  float64   // mean sample, as a share of full scale; it is no sound and is left out
-	Silent  bool      // no sample differs from another
+	Silent  bool      // samples do not differ, or by less than any microphone gives
 	Clipped Clipping
 }
 

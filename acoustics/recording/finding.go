@@ -60,6 +60,7 @@ type Finding struct {
 // Limits of the findings. All are common practice, or where a person would hear
 // it.
 const (
+	leastMissing = 1e-3 // s, below which no number is told
 	shortTime    = 10   // s, below which to warn
 	offsetShare  = 1e-3 // of full scale
 	offsetPeak   = 0.01 // of the largest sample, which the mean of noise does not reach
@@ -95,7 +96,9 @@ func findings(a *Analysis, r *Recording, opts Options) []Finding {
 }
 
 func (f *finder) length(r *Recording, opts Options) {
-	if missing := r.missing(); missing > 0 {
+	if missing := r.missing(); missing > 0 && missing < leastMissing {
+		f.say(Truncated, "the header claims a little more than is there, less than %g s: the file was cut off, or its recorder wrote a size too large", float64(leastMissing))
+	} else if missing > 0 {
 		f.say(Truncated, "the header claims %.4g s more than are there: the file was cut off, or its recorder never finished it", float64(missing))
 	}
 	if r.claimed < 0 {
@@ -110,11 +113,22 @@ func (f *finder) length(r *Recording, opts Options) {
 	}
 }
 
+// share writes a percentage to two digits, without an exponent.
+func share(percent float64) string {
+	switch {
+	case percent >= 10:
+		return fmt.Sprintf("%.0f", percent)
+	case percent < 1e-3:
+		return "under 0.001"
+	}
+	return fmt.Sprintf("%.2g", percent)
+}
+
 func (f *finder) clipped() {
 	for c, ch := range f.a.Channels {
 		if ch.Clipped.Runs > 0 {
-			f.say(Clipped, "%sclipped: %.2g %% of the samples stand at full scale, %d times three or more in a row: levels are too low and some tones are false; record again with less gain",
-				f.channel(c), 100*ch.Clipped.Share, ch.Clipped.Runs)
+			f.say(Clipped, "%sclipped: %s %% of the samples stand at full scale, %d times three or more in a row: levels are too low and some tones are false; record again with less gain",
+				f.channel(c), share(100*ch.Clipped.Share), ch.Clipped.Runs)
 		}
 	}
 }

@@ -39,10 +39,12 @@ func (f Format) String() string {
 // frame is how many bytes the samples of one instant take.
 func (f Format) frame() int { return f.Channels * f.Bits / 8 }
 
-// Sizes of a format chunk: plain, and with the extension.
+// Sizes of a format chunk: plain, with the extension, and with what the size of
+// an extension, of 16 bits, can add.
 const (
 	formatPlain   = 16
 	formatLongest = 40
+	formatMost    = 18 + 1<<16
 )
 
 // step is that of the numbers, as a share of full scale; 0 where they float.

@@ -63,8 +63,14 @@ func (h *health) endRun() {
 // offset is the mean of the samples.
 func (h *health) offset() float64 { return h.sum / float64(h.count) }
 
-// silent says that nothing moves.
-func (h *health) silent() bool { return h.count == 0 || h.low == h.high }
+// silentSwing is the least from the lowest sample to the highest that is taken
+// for a sound: that of a sine of −150 dB re full scale, 2·√2·10^(−7.5). A step of
+// 24 bits is more, and no microphone's noise lies as low; numbers of floating
+// point can.
+const silentSwing = 8.94427191e-8
+
+// silent says that nothing moves, or by less than any microphone gives.
+func (h *health) silent() bool { return h.count == 0 || h.high-h.low < silentSwing }
 
 // peak is the largest distance of a sample from zero.
 func (h *health) peak() float64 { return max(math.Abs(h.low), math.Abs(h.high)) }

@@ -146,6 +146,7 @@ func TestRefusesFiles(t *testing.T) {
 		{"no samples at all", plain[:36], ErrNoData, "after 36 bytes"},
 		{"samples before the format", replaced(12, "junk"), ErrNoFormat, "before"},
 		{"two formats", with(func(f *file) { f.before = append([]byte("fmt \x10\x00\x00\x00"), make([]byte, 16)...) }), ErrHeader, "two chunks"},
+		{"endless format", replaced(16, "\x00\x00\x00\xb3"), ErrHeader, "3003121664 bytes"},
 		{"short format", replaced(16, "\x0e"), ErrHeader, "14 bytes"},
 		{"8 bit", with(func(f *file) { f.bits = 8 }), ErrSample, "8 bits"},
 		{"12 bit", with(func(f *file) { f.bits = 12; f.align = ptr(uint16(2)) }), ErrSample, "12 bits"},
@@ -372,5 +373,26 @@ func TestFormatWords(t *testing.T) {
 	}
 	if d := opened(t, file{rate: 16000, bits: 16, claim: ptr(uint32(notStated)), channels: [][]float64{ramp(9)}}.encode()).Claimed(); d != (quantity.Known[quantity.Time]{}) {
 		t.Errorf("Claimed = %v, want unknown", d)
+	}
+}
+
+// Numbers of floating point far below any microphone are no sound.
+func TestSilentInFloatingPoint(t *testing.T) {
+	for _, rms := range []float64{1e-9, 1e-20, 1e-40} {
+		e := refusal(t, file{rate: 16000, bits: 64, float: true, channels: [][]float64{sine(16000, 3, 440, rms)}}.encode())
+		if !errors.Is(e, ErrSilent) {
+			t.Errorf("a sine of %g: error %v, want ErrSilent", rms, e)
+		}
+	}
+	if a := analysed(t, file{rate: 16000, bits: 32, float: true, channels: [][]float64{sine(16000, 3, 440, 1e-7)}}); a.Channels[0].Silent {
+		t.Error("a sine of 1e-7 is silent, want a sound")
+	}
+}
+
+func TestShare(t *testing.T) {
+	for percent, want := range map[float64]string{100: "100", 99.6: "100", 4.25: "4.2", 0.012: "0.012", 1e-5: "under 0.001"} {
+		if got := share(percent); got != want {
+			t.Errorf("share(%v) = %q, want %q", percent, got, want)
+		}
 	}
 }

@@ -129,6 +129,9 @@ func (w *walker) readFormat(size uint32) error {
 	if w.format != nil {
 		return w.fail(ErrHeader, headerHint, "two chunks say how the samples are written")
 	}
+	if size > formatMost {
+		return w.fail(ErrHeader, headerHint, "the format chunk claims %d bytes, none has more than %d", size, formatMost)
+	}
 	var room [formatLongest]byte
 	chunk := room[:min(int64(size), formatLongest)]
 	if _, err := io.ReadFull(w.src, chunk); err != nil {
