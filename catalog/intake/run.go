@@ -106,11 +106,15 @@ func (r *run) open(ctx context.Context) error {
 	headers := partscsv.NewHeaders()
 	format := r.o.Format
 	format.HeaderScore = headers.Score
+	export := r.isExport()
+	if export {
+		format = exportFormat(format)
+	}
 	file, err := tabular.Open(ctx, r.in.name, r.in, r.in.size, format)
 	if err != nil {
 		return err
 	}
-	if rows, _ := file.RowCount(); rows > 1 && headers.AreUnits(file.Below().Fields) {
+	if rows, _ := file.RowCount(); !export && rows > 1 && headers.AreUnits(file.Below().Fields) {
 		file.SkipBelow()
 		r.second = file.Below().Fields
 	}
@@ -139,6 +143,7 @@ func (r *run) makePlan(ctx context.Context) error {
 	r.plan = plan
 	r.account.Format = r.file.Dialect()
 	r.account.Format.Decimal = r.decimal
+	asGiven(&r.account.Format, &r.o.Format)
 	r.account.Columns = plan.Columns()
 	r.tally = newTally(r.account.Columns)
 	return nil

@@ -26,12 +26,13 @@ type Input struct {
 // Plan says how each column of one file is read. It does not change once made,
 // so that several readers can work by it.
 type Plan struct {
-	file    string
-	lexicon *lexicon
-	columns []*column // as in the file
-	order   []*column // that are read, by field; extras behind
-	lone    bool      // no column is read for heights
-	reports []Column
+	file     string
+	lexicon  *lexicon
+	columns  []*column // as in the file
+	order    []*column // that are read, by field; extras behind
+	lone     bool      // no column is read for heights
+	exported bool      // the file is an export
+	reports  []Column
 }
 
 // builder makes a plan.
@@ -58,13 +59,19 @@ func NewPlan(in Input) (*Plan, error) {
 		return nil, err
 	}
 	b.byName()
-	b.bandColumns()
-	b.guessAll()
-	b.fallbacks()
+	exported := b.exported()
+	if !exported {
+		b.bandColumns()
+		b.guessAll()
+		b.fallbacks()
+	}
 	b.setMarks(func(i int) bool { return b.columns[i].numeric() })
-	b.checks()
+	if !exported {
+		b.checks()
+	}
 	b.assume()
 	p := b.plan()
+	p.exported = exported
 	b.settleEither(p)
 	if err := p.isPartsTable(b); err != nil {
 		return nil, err

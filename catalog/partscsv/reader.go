@@ -108,7 +108,7 @@ const noPart = "no part number"
 func (r *Reader) readCell(c *column, text string) {
 	if !c.taken {
 		if clean := cleanText(text); clean != "" {
-			r.row.fan.Extra = append(r.row.fan.Extra, catalog.Extra{Header: c.header.text, Text: clean})
+			r.row.fan.Extra = append(r.row.fan.Extra, catalog.Extra{Header: r.plan.keptAs(c), Text: clean})
 		}
 		return
 	}

@@ -24,6 +24,10 @@ func (p *Plan) report(b *builder) {
 
 func (p *Plan) reportColumn(b *builder, c *column) Column {
 	out := Column{Header: c.header.text, Number: c.index + 1, How: Unread, Notes: c.notes, Check: c.check}
+	if !c.taken && p.exported {
+		out.Why, out.Samples = "a column of an export that no field stands for", p.rawSamples(b, c)
+		return out
+	}
 	if !c.taken {
 		out.Why = b.whyUnread(c)
 		out.Samples = p.rawSamples(b, c)

@@ -8,7 +8,6 @@ import (
 	"github.com/gocarina/gocsv"
 
 	"lowsone/catalog"
-	"lowsone/catalog/quantity"
 )
 
 // ownRow is a row of the tool's own CSV. All cells are texts: gocsv reads and
@@ -68,21 +67,15 @@ func (o *ownRow) cells() [catalog.NumFields]*string {
 
 // Write writes fans as the tool's own CSV: comma, decimal point, UTF-8, one
 // column for each field. Only what a cell stated is written; what the reading
-// estimated is left empty and is estimated again when the file is read. Text
-// that a spreadsheet would run is defused; reading undoes it.
+// estimated is left empty, or stands as the word it was estimated from, and is
+// estimated again when the file is read. Text that a spreadsheet would run is
+// defused; reading undoes it.
 func Write(w io.Writer, fans []*catalog.Fan) error {
 	rows := make([]ownRow, len(fans))
 	for i, f := range fans {
-		cells := rows[i].cells()
-		for id := range catalog.Fields {
-			d := &catalog.Fields[id]
-			if _, o := d.Get(f); o != quantity.Cell {
-				continue
-			}
-			*cells[id] = d.Format(f)
-			if d.Form == catalog.Text {
-				*cells[id] = catalog.Guarded(*cells[id])
-			}
+		own := ownCells(f)
+		for id, cell := range rows[i].cells() {
+			*cell = own[id]
 		}
 	}
 	out := gocsv.NewSafeCSVWriter(csv.NewWriter(w))

@@ -15,7 +15,7 @@ const catalogLong = `Catalog says where the catalogue is, which parts lists it h
 fans most often do not state.
 
 check reads all of it and says what is damaged; repair makes what is left anew;
-forget drops a parts list.`
+export writes it to a CSV; forget drops a parts list.`
 
 const catalogExample = `  lowsone catalog
   lowsone catalog --format json`
@@ -31,7 +31,10 @@ func newCatalogCmd(s *session, run func(context.Context, *session) error) *cobra
 			return run(cmd.Context(), s)
 		},
 	}
-	cmd.AddCommand(newCatalogCheckCmd(s, runCatalogCheck), newCatalogRepairCmd(s, runCatalogRepair), newCatalogForgetCmd(s, runCatalogForget))
+	cmd.AddCommand(
+		newCatalogCheckCmd(s, runCatalogCheck), newCatalogRepairCmd(s, runCatalogRepair),
+		newCatalogExportCmd(s, runCatalogExport), newCatalogForgetCmd(s, runCatalogForget),
+	)
 	return cmd
 }
 

@@ -4,9 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
+	"io"
 
 	"github.com/google/renameio/v2"
 
@@ -14,44 +12,16 @@ import (
 	"lowsone/cmd/internal/view"
 )
 
-// checkOutput refuses, before any work, a file that may not be replaced:
-// anything there that is no order list, so that no parts list is ever lost.
+// checkOutput refuses, before any work, a file that may not be replaced.
 func (o *shortlistOptions) checkOutput() error {
 	if o.output == "" || o.output == "-" {
 		return nil
 	}
-	info, err := os.Lstat(o.output) // a link would be replaced, not what it leads to
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return checkFolder(filepath.Dir(o.output))
-	case err != nil:
-		return fmt.Errorf("write order list: %w", err)
-	case info.IsDir():
-		return failf("name a file in it", "%q is a folder", o.output)
-	case info.Mode().Type() == fs.ModeSymlink:
-		return failf("name the file it leads to; -o - writes to standard output", "%q is a link", o.output)
-	case !info.Mode().IsRegular():
-		return failf("-o - writes to standard output", "%q is no file", o.output)
-	case info.Size() == 0:
-		return nil
-	}
-	file, err := os.Open(o.output)
-	if err != nil {
-		return fmt.Errorf("write order list: %w", err)
-	}
-	defer file.Close()
-	if _, err := order.Read(file); errors.Is(err, order.ErrNotOrders) {
-		return failf("name another file; only an order list is replaced", "%q is there already and is no order list", o.output)
-	}
-	return nil
-}
-
-// checkFolder refuses a folder that is not there.
-func checkFolder(dir string) error {
-	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
-		return failf("make it first", "there is no folder %q", dir)
-	}
-	return nil
+	file := outputFile{path: o.output, what: "order list", one: "an order list", stdout: "-o -", ours: func(r io.Reader) bool {
+		_, err := order.Read(r)
+		return !errors.Is(err, order.ErrNotOrders)
+	}}
+	return file.check()
 }
 
 // deliver writes the list where it is wanted, and says what it comes to.
