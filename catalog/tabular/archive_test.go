@@ -7,6 +7,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"io"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -102,9 +103,40 @@ func TestTooLargeWorkbook(t *testing.T) {
 	}
 }
 
+// TestManySheetRows: a pass over a long sheet keeps no more than a few buffers.
+func TestManySheetRows(t *testing.T) {
+	const n, block = 100_000, 100
+	row := `<row><c t="s"><v>0</v></c><c><v>12.5</v></c><c t="inlineStr"><is><t>axial fan, 3 leads, with grille</t></is></c></row>`
+	file := longBook(t, handmade(""), "xl/worksheets/sheet1.xml", long{
+		{`<worksheet><sheetData><row><c t="s"><v>0</v></c><c t="s"><v>1</v></c><c t="s"><v>2</v></c></row>`, 1},
+		{strings.Repeat(row, block), n / block}, {`</sheetData></worksheet>`, 1}})
+	f, err := Open(t.Context(), "x.xlsx", file, file.size(), Options{HeaderLine: 1})
+	must(t, err)
+	rows, peak := 0, uint64(0)
+	for row, err := range f.Rows(t.Context()) {
+		must(t, err)
+		if rows++; rows%20_000 == 0 {
+			runtime.GC()
+			var m runtime.MemStats
+			runtime.ReadMemStats(&m)
+			peak = max(peak, m.HeapAlloc)
+		}
+		if row.Line != rows+1 {
+			t.Fatalf("row %d is on line %d", rows, row.Line)
+		}
+	}
+	if rows != n || peak > 16<<20 {
+		t.Errorf("rows = %d, heap %d MiB, want %d, less than 16", rows, peak>>20, n)
+	}
+}
+
 // TestLargeClaims: a sheet may claim what it likes. Only what is there counts.
 func TestLargeClaims(t *testing.T) {
-	rows := `<row r="1"><c r="A1" t="s"><v>0</v></c><c r="B1" t="s"><v>1</v></c></row><row r="2" spans="1:16384"><c r="B2"><v>1</v></c></row><row r="1048576"><c r="XFD1048576" t="s"><v>2</v></c></row>`
+	header := ""
+	for column := 1; column <= MaxColumns; column += farAway {
+		header += `<c r="` + columnName(column) + `1" t="s"><v>0</v></c>`
+	}
+	rows := `<row r="1">` + header + `</row><row r="2" spans="1:16384"><c r="B2"><v>1</v></c></row><row r="1048576"><c r="XFD1048576" t="s"><v>2</v></c></row>`
 	p := handmade(rows).with("xl/worksheets/sheet1.xml", "<sheetData>", `<dimension ref="A1:XFD1048576"/><cols><col min="1" max="16384"/></cols><sheetData>`).
 		with("xl/worksheets/sheet1.xml", "</sheetData>", `</sheetData><mergeCells count="1"><mergeCell ref="B2:XFD1048576"/></mergeCells>`).
 		with("xl/sharedStrings.xml", "<sst>", `<sst count="4294967295" uniqueCount="4294967295">`)

@@ -33,6 +33,8 @@
 //     reckoned here.
 //   - What stands in a merged cell of several rows below the header holds for each
 //     of them. Hidden rows are read. Both are said.
+//   - What stands twenty empty columns and more to the right of all else does not
+//     belong to the table. It is left out, and that is said.
 //   - A line of a [Position] is the number of a row, a column that of a column.
 //   - An archive is not trusted: it is refused, and never read in part, where
 //     something in it is damaged, missing or larger than the limits.

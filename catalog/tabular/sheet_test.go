@@ -96,6 +96,49 @@ func TestWideRows(t *testing.T) {
 	}
 }
 
+// TestFarCells: a cell far to the right is no reason for columns without end, and a
+// row of such cells no row.
+func TestFarCells(t *testing.T) {
+	const note = "cells far to the right of the table, which are left out: "
+	tests := []struct {
+		name, far string // far: columns with a cell in row 3, and alone in row 4
+		columns   int
+		notes     []string
+	}{
+		{"near", "D", 4, nil},
+		{"as far as can be", "V", 22, nil},
+		{"one further", "W", 2, []string{note + "2, the first in column W"}},
+		{"the last column", "XFD", 2, []string{note + "2, the first in column XFD"}},
+		{"two, of which one is near enough to the other", "W AA", 2, []string{note + "4, the first in column W"}},
+		{"two, with the table reaching up to the first", "V AP", 42, nil},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			f := opened(t, book(t, func(f *excelize.File) {
+				rowsInto(t, f, "Fans", []any{"part", "U"}, []any{"KX-1", 12.5}, []any{"KX-2", 24}, nil, []any{"KX-3", 48})
+				for far := range strings.FieldsSeq(tt.far) {
+					must(t, f.SetCellStr("Fans", far+"3", "note"))
+					must(t, f.SetCellFloat("Fans", far+"4", 1.5, -1, 64))
+				}
+			}), Options{HeaderLine: 1})
+			rows, want := rowsOf(t, f), 4
+			if tt.notes != nil {
+				want = 3
+			}
+			if len(f.Header()) != tt.columns || len(rows) != want || rows[want-1].Line != 5 || !slices.Equal(f.Dialect().Notes, tt.notes) {
+				t.Errorf("%d columns, rows %q, notes %q, want %d, %d rows, %q", len(f.Header()), cellsOf(rows), f.Dialect().Notes, tt.columns, want, tt.notes)
+			}
+		})
+	}
+	f := opened(t, book(t, func(f *excelize.File) {
+		must(t, f.SetSheetRow("Fans", "AX7", &[]any{"part", "U"}))
+		must(t, f.SetSheetRow("Fans", "AX8", &[]any{"KX-1", 12.5}))
+	}), Options{})
+	if got := rowsOf(t, f)[0]; got.Fields[49] != "KX-1" || got.At(49) != (Position{8, 50}) {
+		t.Errorf("a table that begins far to the right: row %q", got.Fields)
+	}
+}
+
 // TestDamagedWorkbook: what is wrong is refused, and where it stands is said. It
 // is never taken for a shorter sheet.
 func TestDamagedWorkbook(t *testing.T) {

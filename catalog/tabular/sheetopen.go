@@ -57,14 +57,44 @@ func (w *workbook) openSheet(ctx context.Context, e sheetEntry) (*sheet, error) 
 	return s, err
 }
 
-// passSheet makes the first pass over the rows.
+// passSheet makes the first pass over the rows, and again without what stands far
+// to the right of the table.
 func (f *File) passSheet(ctx context.Context, opts Options) error {
 	rows, err := f.sheet.rows(ctx)
 	if err != nil {
 		return err
 	}
 	f.scan = &scan{opts: opts, file: f.name, sheet: f.sheet.name, src: rows}
-	return f.scan.run()
+	err = f.scan.run()
+	end, first, beyond := endOfTable(rows.seen.cells)
+	if beyond == 0 || f.sheet.end > 0 || ctx.Err() != nil {
+		return err
+	}
+	f.sheet.end = end
+	f.note("cells far to the right of the table, which are left out: %d, the first in column %s", beyond, columnName(first+1))
+	return f.passSheet(ctx, opts)
+}
+
+// farAway is how many columns without any cell part the table from what has
+// nothing to do with it.
+const farAway = 20
+
+// endOfTable tells how many columns the table has, by the number of cells in each
+// column, and of the cells beyond it the first column and how many there are.
+func endOfTable(cells []int) (end, first, beyond int) {
+	for column, n := range cells {
+		switch {
+		case n == 0:
+		case end == 0 || column-end < farAway:
+			end = column + 1
+		default:
+			if beyond == 0 {
+				first = column
+			}
+			beyond += n
+		}
+	}
+	return end, first, beyond
 }
 
 // elsewhere names the other sheets to who gave one without a table.

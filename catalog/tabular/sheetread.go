@@ -72,6 +72,9 @@ func (s *sheetRows) readValue(c *sheetCell) error {
 
 // takeCell puts a cell into the row.
 func (s *sheetRows) takeCell(c *sheetCell) error {
+	if end := s.sheet.end; end > 0 && c.column >= end {
+		return nil
+	}
 	at := Position{Line: s.row, Column: c.column + 1}
 	text, typed, ok := s.sheet.text(c)
 	if !ok {
@@ -93,6 +96,18 @@ func (s *sheetRows) takeCell(c *sheetCell) error {
 	}
 	if text != "" {
 		s.set(c.column, text, typed)
+		s.seen.count(c.column, text)
 	}
 	return nil
+}
+
+// count counts a cell that is not blank.
+func (s *sheetSeen) count(column int, text string) {
+	if isBlank(text) {
+		return
+	}
+	for len(s.cells) <= column {
+		s.cells = append(s.cells, 0)
+	}
+	s.cells[column]++
 }

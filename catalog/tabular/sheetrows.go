@@ -19,6 +19,7 @@ type sheet struct {
 	forms  []numberForm
 
 	// Known only once all rows have been seen:
+	end    int     // how many columns count; 0 for all
 	marks  []Mark  // of the columns with cells that are numbers
 	merges []merge // of several rows
 	header int     // its row
@@ -56,6 +57,7 @@ type sheetRows struct {
 
 // sheetSeen is what a reader should know about a sheet.
 type sheetSeen struct {
+	cells    []int // that are not blank, by column
 	merges   []merge
 	hidden   int      // rows
 	uncached int      // formulas without a value
