@@ -27,8 +27,9 @@ FILE is a table of third octaves or octaves as an app or an analyser exports it:
 a column of frequencies and one of levels, or frequencies as headers. --level
 sets the spectrum to the level a meter showed; then bands of any scale will do.
 
---background is the same place with the device off, by the same app: its energy is
-taken off each band. --level shifts it as much as the sound. --room-level is the noise of a room that FILE does not hold.`
+--background is the same place with the device off, by the same app: its energy
+is taken off each band. --level shifts it as much as the sound. --room-level is
+the noise of a room that FILE does not hold.`
 
 const loudnessExample = `  lowsone loudness bands.csv
   lowsone loudness bands.csv --background off.csv
