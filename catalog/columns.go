@@ -30,7 +30,14 @@ type Columns struct {
 	BandRows   []uint32
 	BandEnd    []uint32
 	BandLevels []quantity.BandLevel
+
+	// Aside has a bit for each row that stands for no fan of its own, since another
+	// row of the same part counts: no filter lets it through. Nil: none.
+	Aside []uint64
 }
+
+// IsAside says whether row i stands for no fan of its own.
+func (c *Columns) IsAside(i int) bool { return i/64 < len(c.Aside) && c.Aside[i/64]>>(i%64)&1 == 1 }
 
 // Strings holds many texts in one piece of memory.
 type Strings struct {

@@ -164,11 +164,15 @@ type Filter struct {
 	PressureMin   quantity.Pressure
 	PriceMax      float64
 	InStock       bool
+	From, To      int // rows of one source: from, and before; To 0: all
 }
 
-// Match checks row i: Fail where one asked value is not met, else Unclear
-// where one is unknown, else Pass.
+// Match checks row i: Fail where it is set aside or one asked value is not met,
+// else Unclear where one is unknown, else Pass.
 func (f *Filter) Match(c *Columns, i int) Verdict {
+	if c.IsAside(i) || f.To > 0 && (i < f.From || i >= f.To) {
+		return Fail
+	}
 	result := Pass
 	for _, check := range filterChecks {
 		switch check(f, c, i) {

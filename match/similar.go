@@ -51,6 +51,9 @@ func (s *similarFans) learn() {
 	c := s.columns
 	var phi, psi, noise [catalog.Crossflow + 1][]float64
 	for i := range c.Rows {
+		if c.IsAside(i) { // the same fan, said twice
+			continue
+		}
 		kind := c.Code(catalog.FieldKind, i)
 		q0, p0 := c.Number(catalog.FieldAirflow, i), c.Number(catalog.FieldStaticPressure, i)
 		if kind == 0 || math.IsNaN(q0) || math.IsNaN(p0) {

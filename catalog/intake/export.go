@@ -66,7 +66,7 @@ func (e *export) setAside() error {
 	if err != nil {
 		return err
 	}
-	twins, err := e.catalogue.Twins(e.ctx, columns, "")
+	twins, err := e.catalogue.Twins(e.ctx, columns)
 	if err == nil {
 		e.aside = twins.Aside()
 	}

@@ -25,6 +25,7 @@ type Catalogue struct {
 	blobs      *blobReader
 	release    func() error
 	rescue     *rescue // of records that cannot be read; nil for those who only read
+	preferred  string  // source whose rows count wherever it has one; empty: none
 
 	wordsOnce sync.Once
 	words     *index.Index

@@ -47,6 +47,9 @@ func (c *Catalogue) Span(source string) (begin, end int, err error) {
 	return begin, end, nil
 }
 
+// Source gives the name of the source of a row.
+func (c *Catalogue) Source(row int) string { return c.sourceOf(row) }
+
 func (c *Catalogue) noSource(name string) error {
 	e := &NoSourceError{Name: name}
 	for _, s := range c.manifest.Sources {

@@ -12,28 +12,30 @@ import (
 // blanks and case folded. Of each such part one row counts, that of the source
 // imported last; the others are set aside for it.
 type Twins struct {
-	rows  int
-	pairs []twin // by the row that counts
+	rows    int
+	pairs   []twin // by the row that counts
+	byAside []twin // the same by the row that is set aside
 }
 
 // twin is a row that is set aside for another.
 type twin struct{ counts, aside int }
 
-// Twins finds them. The columns must hold parts and makers. Of a source that is
-// preferred the rows count wherever it has one. The table of parts leads to them:
-// with one source there is nothing to do.
-func (c *Catalogue) Twins(ctx context.Context, columns *catalog.Columns, preferred string) (*Twins, error) {
+// Twins finds them. The columns must hold parts and makers. The table of parts
+// leads to them: with one source there is nothing to do.
+func (c *Catalogue) Twins(ctx context.Context, columns *catalog.Columns) (*Twins, error) {
 	t := &Twins{rows: c.Rows()}
 	if len(c.manifest.Sources) < 2 {
 		return t, nil
 	}
-	f := twinFinder{columns: columns, sources: c.weights(preferred)}
+	f := twinFinder{columns: columns, sources: c.weights()}
 	err := c.blobs.read(func(get getter) error { return eachPart(ctx, get, f.add) })
 	f.settle()
 	slices.SortFunc(f.found, func(a, b twin) int {
 		return cmp.Or(cmp.Compare(a.counts, b.counts), cmp.Compare(a.aside, b.aside))
 	})
 	t.pairs = f.found
+	t.byAside = slices.Clone(f.found)
+	slices.SortFunc(t.byAside, func(a, b twin) int { return cmp.Compare(a.aside, b.aside) })
 	return t, err
 }
 
@@ -65,6 +67,9 @@ func (t *Twins) Parts() (n int) {
 	return n
 }
 
+// Rows gives the number of rows that are set aside.
+func (t *Twins) Rows() int { return len(t.pairs) }
+
 // Aside gives a bit for each row that is set aside; nil where none is.
 func (t *Twins) Aside() []uint64 {
 	if len(t.pairs) == 0 {
@@ -86,10 +91,43 @@ func (t *Twins) Of(row int) (rows []int) {
 	return rows
 }
 
+// Counts gives the row that counts for a row: itself, unless it is set aside.
+func (t *Twins) Counts(row int) int {
+	i, aside := slices.BinarySearchFunc(t.byAside, row, func(p twin, row int) int { return cmp.Compare(p.aside, row) })
+	if aside {
+		return t.byAside[i].counts
+	}
+	return row
+}
+
+// Prefer has the rows of a source count wherever it has one, whenever it was
+// imported. It is to be called before anything is asked. Errors: *NoSourceError.
+func (c *Catalogue) Prefer(source string) error {
+	if _, _, err := c.Span(source); err != nil {
+		return err
+	}
+	c.preferred = sourceName(source)
+	return nil
+}
+
+// Preferred gives the source whose rows count wherever it has one; empty for none.
+func (c *Catalogue) Preferred() string { return c.preferred }
+
+// Counting gives, of rows of one part, the place of the one that counts.
+func (c *Catalogue) Counting(rows []int) (place int) {
+	f := twinFinder{sources: c.weights()}
+	for i, row := range rows {
+		if f.sources[f.source(row)].weight > f.sources[f.source(rows[place])].weight {
+			place = i
+		}
+	}
+	return place
+}
+
 // weights gives the sources in the order of their rows, each with its weight: the
 // preferred one most, then the one imported last; of two imported at one moment
 // the one named last.
-func (c *Catalogue) weights(preferred string) []weighted {
+func (c *Catalogue) weights() []weighted {
 	list := make([]weighted, 0, len(c.manifest.Sources))
 	end := 0
 	for i, s := range c.manifest.Sources {
@@ -104,7 +142,7 @@ func (c *Catalogue) weights(preferred string) []weighted {
 		list[w.weight].weight = weight
 	}
 	for i, s := range c.manifest.Sources {
-		if preferred != "" && s.Name == sourceName(preferred) {
+		if c.preferred != "" && s.Name == c.preferred {
 			list[i].weight = len(list)
 		}
 	}

@@ -34,13 +34,13 @@ func fillAt(t tester, dir, source string, at time.Time, fans ...*catalog.Fan) {
 	}
 }
 
-func twins(t tester, c *Catalogue, preferred string) *Twins {
+func twins(t tester, c *Catalogue) *Twins {
 	t.Helper()
 	columns, err := c.Columns(context.Background(), catalog.FieldPart, catalog.FieldMaker)
 	if err != nil {
 		t.Fatal(err)
 	}
-	found, err := c.Twins(context.Background(), columns, preferred)
+	found, err := c.Twins(context.Background(), columns)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -55,6 +55,10 @@ func TestTwins(t *testing.T) {
 	fillAt(t, dir, "a", day, fan("nord wind", "A1"), fan("", "a2"), fan("", "A4"))
 	c := open(t, dir)
 	defer c.Close()
+	var none *NoSourceError
+	if err := c.Prefer("nowhere"); !errors.As(err, &none) {
+		t.Errorf("preferring a source that is not there: %v", err)
+	}
 	// Rows: a 0 to 2, b 3 to 5, c 6 to 8. Of a and b, imported at one moment, b is named last.
 	for _, tt := range []struct {
 		preferred string
@@ -63,9 +67,13 @@ func TestTwins(t *testing.T) {
 		{"", map[int][]int{3: {0, 6}, 5: {1}}},
 		{"a", map[int][]int{0: {3, 6}, 1: {5}}},
 		{"c", map[int][]int{6: {0, 3}, 5: {1}}},
-		{"nowhere", map[int][]int{3: {0, 6}, 5: {1}}},
 	} {
-		found := twins(t, c, tt.preferred)
+		if tt.preferred != "" {
+			if err := c.Prefer(tt.preferred); err != nil {
+				t.Fatal(err)
+			}
+		}
+		found := twins(t, c)
 		if found.Parts() != len(tt.want) {
 			t.Errorf("preferring %q: %d parts, want %d", tt.preferred, found.Parts(), len(tt.want))
 		}
@@ -76,11 +84,21 @@ func TestTwins(t *testing.T) {
 			}
 			for _, other := range found.Of(row) {
 				aside[other] = true
+				if got := found.Counts(other); got != row {
+					t.Errorf("preferring %q: for row %d counts %d, want %d", tt.preferred, other, got, row)
+				}
+			}
+			alike := append(found.Of(row), row)
+			if got := alike[c.Counting(alike)]; len(found.Of(row)) > 0 && got != row {
+				t.Errorf("preferring %q: of rows %v counts %d, want %d", tt.preferred, alike, got, row)
 			}
 		}
 		for row := range c.Rows() {
 			if bit := found.Aside()[row/64]>>(row%64)&1 == 1; bit != aside[row] {
 				t.Errorf("preferring %q: row %d is set aside: %v, want %v", tt.preferred, row, bit, aside[row])
+			}
+			if got := found.Counts(row); (got == row) == aside[row] {
+				t.Errorf("preferring %q: for row %d counts %d", tt.preferred, row, got)
 			}
 		}
 	}
@@ -92,7 +110,7 @@ func TestNoTwins(t *testing.T) {
 	fill(t, dir, "a.csv", part("A1"), &catalog.Fan{Part: "A1", Maker: "Nordwind"})
 	c := open(t, dir)
 	defer c.Close()
-	if found := twins(t, c, ""); found.Parts() != 0 || found.Aside() != nil || found.Of(0) != nil {
+	if found := twins(t, c); found.Parts() != 0 || found.Aside() != nil || found.Of(0) != nil {
 		t.Errorf("twins of one source: %+v", found)
 	}
 }
@@ -116,7 +134,7 @@ func TestTwinsAgainstAllPairs(t *testing.T) {
 			list = append(list, source...)
 		}
 		c := open(t, dir)
-		aside := twins(t, c, "").Aside()
+		aside := twins(t, c).Aside()
 		for i, f := range list {
 			best := i
 			for j, g := range list {

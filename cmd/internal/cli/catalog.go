@@ -47,7 +47,32 @@ func runCatalog(ctx context.Context, s *session) error {
 		return err
 	}
 	defer c.Close()
-	return s.print(holdings(c.Info()))
+	h := holdings(c.Info())
+	if h.Several, h.Aside, err = several(ctx, c); err != nil {
+		return err
+	}
+	return s.print(h)
+}
+
+// several counts the fans that several sources list, and the rows of them that do
+// not count. Where damage keeps it from being known, there is none.
+func several(ctx context.Context, c *store.Catalogue) (fans, aside int, err error) {
+	if len(c.Info().Sources) < 2 {
+		return 0, 0, nil
+	}
+	columns, err := c.Columns(ctx, catalog.FieldPart, catalog.FieldMaker)
+	var twins *store.Twins
+	if err == nil {
+		twins, err = c.Twins(ctx, columns)
+	}
+	var damage *store.DamagedError
+	if errors.As(err, &damage) {
+		return 0, 0, nil
+	}
+	if err != nil {
+		return 0, 0, err
+	}
+	return twins.Parts(), twins.Rows(), nil
 }
 
 // noCatalog prints an empty result, and says how to begin.

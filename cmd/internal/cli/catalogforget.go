@@ -66,6 +66,19 @@ func asNoSource(err error) error {
 	if !errors.As(err, &none) {
 		return err
 	}
+	return nothingf(sourcesHint(none), "%v", none)
+}
+
+// asUnknownSource is asNoSource for a flag.
+func asUnknownSource(err error) error {
+	var none *store.NoSourceError
+	if !errors.As(err, &none) {
+		return err
+	}
+	return usagef(sourcesHint(none), "--source: %v", none)
+}
+
+func sourcesHint(none *store.NoSourceError) string {
 	hint := "the catalogue holds no source"
 	if len(none.Sources) > 0 {
 		hint = "sources: " + strings.Join(none.Sources, ", ")
@@ -73,5 +86,5 @@ func asNoSource(err error) error {
 			hint = near + " " + hint
 		}
 	}
-	return nothingf(hint, "%v", none)
+	return hint
 }

@@ -19,6 +19,8 @@ type choiceFlags struct {
 	listener    quantity.Known[quantity.Length]
 	room        quantity.Known[quantity.SoundPressureLevel]
 	maker       string
+	source      sourceChoice
+	from, to    int // its rows, once the catalogue is open
 	exclude     []string
 	priceMax    float64
 	inStock     bool
@@ -65,6 +67,7 @@ func (c *choiceFlags) register(flags *pflag.FlagSet, top int, topUsage string) {
 	flags.Var(newMeasure(&c.listener, listenerBounds()), "listener", "distance at which levels are told, in m (else 1)")
 	flags.Var(newParsed("dB(A)", c.readRoom), "room-level", "level of the room without the fan, in dB(A); more than 10 dB below it counts as 10 dB below")
 	flags.StringVar(&c.maker, "maker", "", "only fans of this `maker`")
+	flags.StringVar((*string)(&c.source), "source", "", "only fans of the source of this `name`, as it has them")
 	flags.StringArrayVar(&c.exclude, "exclude", nil, "leave out this `PART`; repeat it for more")
 	flags.Var(newFieldValue(catalog.FieldPrice, func(v catalog.Value) { c.priceMax = v.Number }), "price-max", "highest `price`, whatever the currency")
 	flags.BoolVar(&c.inStock, "in-stock", false, "only fans of which some are in stock")
@@ -115,6 +118,6 @@ func readCount(text string) (int, error) {
 // apply puts the choice into a request.
 func (c *choiceFlags) apply(req *match.Request) {
 	req.Need, req.Listener, req.Room = c.need, c.listener.Or(quantity.Metre), c.room
-	req.Choice = catalog.Filter{Maker: c.maker, PriceMax: c.priceMax, InStock: c.inStock}
+	req.Choice = catalog.Filter{Maker: c.maker, PriceMax: c.priceMax, InStock: c.inStock, From: c.from, To: c.to}
 	req.Exclude, req.NoEstimates, req.Top = c.exclude, c.noEstimates, c.top
 }

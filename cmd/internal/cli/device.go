@@ -99,6 +99,7 @@ type problem struct {
 	device described
 	req    match.Request
 	sure   *sample.Options // how a ranking is drawn; nil: nominal
+	twins  *store.Twins
 }
 
 // pose opens the catalogue and puts device and choice into a request. The
@@ -123,7 +124,13 @@ func pose(ctx context.Context, s *session, d *deviceFlags, c *choiceFlags) (*pro
 func poseOn(ctx context.Context, s *session, cat *store.Catalogue, d *deviceFlags, c *choiceFlags) (*problem, error) {
 	p := &problem{cat: cat}
 	var err error
-	if p.cols, err = cat.Columns(ctx, match.Fields()...); err != nil {
+	if c.from, c.to, err = c.source.apply(cat); err == nil {
+		p.cols, err = cat.Columns(ctx, match.Fields()...)
+	}
+	if err == nil {
+		p.twins, err = setAside(ctx, cat, p.cols)
+	}
+	if err != nil {
 		return nil, err
 	}
 	if d.file != "" {

@@ -3,9 +3,7 @@ package cli
 import (
 	"context"
 	"fmt"
-	"slices"
 	"strings"
-	"time"
 
 	"lowsone/catalog"
 	"lowsone/catalog/store"
@@ -25,51 +23,73 @@ func onePart(ctx context.Context, cat *store.Catalogue, flag, name string) (int,
 	if err != nil {
 		return 0, nil, err
 	}
-	if len(rows) > 1 && oneKey(fans) {
-		i := lastImported(fans, cat.Info())
-		return rows[i], fans[i], nil
+	found := namesakes(cat, rows, fans)
+	if len(found) > 1 {
+		return 0, nil, usagef("write one of "+strings.Join(namesOf(found), ", "), "%s %q stands for %d fans", flag, name, len(found))
 	}
-	if len(rows) > 1 {
-		return 0, nil, usagef("write one of "+strings.Join(partNames(fans), ", "), "%s %q stands for %d fans", flag, name, len(rows))
+	one := found[0]
+	if len(one.others) > 0 {
+		one.fan.Remarks = append(one.fan.Remarks, twiceListed(cat, one))
 	}
-	return rows[0], fans[0], nil
+	return one.row, one.fan, nil
 }
 
-// oneKey says whether fans are one part of one maker, from several sources.
-func oneKey(fans []*catalog.Fan) bool {
-	return !slices.ContainsFunc(fans, func(f *catalog.Fan) bool { return f.Key() != fans[0].Key() })
+// namesake is one of the fans that a name stands for, as the source that counts
+// has it.
+type namesake struct {
+	row    int
+	fan    *catalog.Fan
+	others []*catalog.Fan // the same fan as other sources have it
 }
 
-// lastImported gives the place of the fan whose source was imported last; the
-// other sources are named in its remarks.
-func lastImported(fans []*catalog.Fan, info store.Info) int {
-	at := func(name string) time.Time {
-		for _, s := range info.Sources {
-			if s.Name == name {
-				return s.Imported
+// namesakes puts the rows of one fan together, in the order of the first ones.
+func namesakes(cat *store.Catalogue, rows []int, fans []*catalog.Fan) []namesake {
+	var keys []string
+	places := map[string][]int{}
+	for i, f := range fans {
+		if places[f.Key()] == nil {
+			keys = append(keys, f.Key())
+		}
+		places[f.Key()] = append(places[f.Key()], i)
+	}
+	var list []namesake
+	for _, key := range keys {
+		var alike []int
+		for _, i := range places[key] {
+			alike = append(alike, rows[i])
+		}
+		best := places[key][cat.Counting(alike)]
+		n := namesake{row: rows[best], fan: fans[best]}
+		for _, i := range places[key] {
+			if i != best {
+				n.others = append(n.others, fans[i])
 			}
 		}
-		return time.Time{}
+		list = append(list, n)
 	}
-	best := 0
-	for i, f := range fans {
-		if !at(f.Source.Name).Before(at(fans[best].Source.Name)) {
-			best = i
-		}
+	return list
+}
+
+// namesOf writes fans as onePart reads them.
+func namesOf(list []namesake) []string {
+	var names []string
+	for _, n := range list {
+		names = append(names, partName(n.fan))
 	}
-	var others []string
-	for i, f := range fans {
-		if i != best {
-			others = append(others, f.Source.Name)
-		}
-	}
-	fans[best].Remarks = append(fans[best].Remarks, twiceListed(fans[best], others))
-	return best
+	return names
 }
 
 // twiceListed is the remark of a fan that several sources list.
-func twiceListed(f *catalog.Fan, others []string) string {
-	return fmt.Sprintf("%s also stands in %s; taken from %s, imported last", f.Name(), strings.Join(others, ", "), f.Source.Name)
+func twiceListed(cat *store.Catalogue, n namesake) string {
+	var others []string
+	for _, f := range n.others {
+		others = append(others, f.Source.Name)
+	}
+	why := "imported last"
+	if n.fan.Source.Name == cat.Preferred() {
+		why = "as --source says"
+	}
+	return fmt.Sprintf("%s also stands in %s; taken from %s, %s", n.fan.Name(), strings.Join(others, ", "), n.fan.Source.Name, why)
 }
 
 // listedTwice gives what onePart had to choose between; empty where it had not.
@@ -85,15 +105,6 @@ func (s *session) sayListedTwice(f *catalog.Fan) {
 	if said := listedTwice(f); said != "" {
 		s.say("%s", said)
 	}
-}
-
-// partNames writes fans as onePart reads them.
-func partNames(fans []*catalog.Fan) []string {
-	var names []string
-	for _, f := range fans {
-		names = append(names, partName(f))
-	}
-	return names
 }
 
 func partName(f *catalog.Fan) string {
@@ -125,7 +136,7 @@ func nearestParts(ctx context.Context, cat *store.Catalogue, name string) ([]str
 		rows[i] = h.Row
 	}
 	fans, err := cat.Fans(ctx, rows)
-	return partNames(fans), err
+	return namesOf(namesakes(cat, rows, fans)), err
 }
 
 func noPart(ctx context.Context, cat *store.Catalogue, flag, name string) error {

@@ -129,6 +129,7 @@ func (o *rankOptions) show(doc *view.Ranking) error {
 	if err := o.session.print(doc); err != nil {
 		return err
 	}
+	o.session.sayListed(doc.Listed, o.choice.source)
 	if len(doc.Ranking.Candidates) == 0 {
 		return nothingf(loosen(&o.choice, doc.Ranking), "no fan of the catalogue fits and moves enough air")
 	}
@@ -153,7 +154,24 @@ func (p *problem) rank(ctx context.Context) (*view.Ranking, error) {
 	for _, weak := range r.TooWeak[:min(len(r.TooWeak), view.Nearest)] {
 		rows = append(rows, weak.Row)
 	}
-	return doc, p.fetch(ctx, rows, doc.Fans)
+	if err := p.fetch(ctx, rows, doc.Fans); err != nil {
+		return nil, err
+	}
+	doc.Listed = p.listed(doc)
+	return doc, nil
+}
+
+// listed lists the candidates that several sources list, but for the fitted fan,
+// which is told of before.
+func (p *problem) listed(doc *view.Ranking) []view.Listed {
+	var rows []int
+	var fans []*catalog.Fan
+	for _, c := range doc.Ranking.Candidates {
+		if fan := doc.Fans[c.Row]; fan != nil {
+			rows, fans = append(rows, c.Row), append(fans, fan)
+		}
+	}
+	return listedOf(p.cat, p.twins, rows, fans)
 }
 
 // ranking ranks by what each fan keeps, or nominally.
@@ -226,7 +244,7 @@ func (c *choiceFlags) noOther() string {
 		name  string
 		given bool
 	}{
-		{"--maker", c.maker != ""}, {"--price-max", c.priceMax > 0},
+		{"--maker", c.maker != ""}, {"--source", c.source != ""}, {"--price-max", c.priceMax > 0},
 		{"--in-stock", c.inStock}, {"--exclude", len(c.exclude) > 0},
 	} {
 		if f.given {

@@ -19,6 +19,7 @@ type searchOptions struct {
 	session    *session
 	text       string
 	filter     catalog.Filter
+	source     sourceChoice
 	sort       *catalog.Field // nil: best first where there is text, else by maker and part
 	descending bool
 	limit      int // 0: all
@@ -33,7 +34,9 @@ are; a part may be cut short or hold one typing error. Fans whose part number
 the words are stand first, then those whose part number begins so, then the
 others, each by part.
 
-A fan that does not state an asked value is left out, and counted.`
+A fan that does not state an asked value is left out, and counted. A part that
+several sources list is found by the words of any, and shown once, as the source
+imported last has it; --source chooses another.`
 
 const searchExample = `  lowsone search --frame 60 --depth-max 25 --voltage 12 --noise-max 30
   lowsone search wirbelhof 60 --sort noise_dba --limit 5`
@@ -56,6 +59,7 @@ func newSearchCmd(s *session, run func(context.Context, *searchOptions) error) *
 	flags := cmd.Flags()
 	flags.SortFlags = false
 	addFilterFlags(flags, &o.filter)
+	flags.StringVar((*string)(&o.source), "source", "", "only fans of the source of this `name`, as it has them")
 	flags.Var(newParsed("field", o.setSort), "sort", "order by a `field`, such as noise_dba; -noise_dba for the highest first")
 	o.limit = tableLimit
 	flags.Var(readInto(&o.limit, wholeNumber), "limit", "`number` of fans to list, 0 for all (default 20 in a table, else all)")
@@ -107,12 +111,21 @@ func runSearch(ctx context.Context, o *searchOptions) error {
 	for _, line := range found.Remarks() {
 		s.say("%s", line)
 	}
+	s.sayListed(found.Listed, o.source)
 	return nil
 }
 
 // find selects, orders and reads the fans.
 func (o *searchOptions) find(ctx context.Context, c *store.Catalogue) (*view.Search, error) {
+	var err error
+	if o.filter.From, o.filter.To, err = o.source.apply(c); err != nil {
+		return nil, err
+	}
 	columns, err := c.Columns(ctx, o.fields()...)
+	if err != nil {
+		return nil, err
+	}
+	twins, err := setAside(ctx, c, columns)
 	if err != nil {
 		return nil, err
 	}
@@ -120,6 +133,7 @@ func (o *searchOptions) find(ctx context.Context, c *store.Catalogue) (*view.Sea
 	if err != nil {
 		return nil, err
 	}
+	candidates = counted(twins, candidates)
 	rows, found := o.choose(columns, candidates)
 	if len(rows) == 0 {
 		if o.filter.Maker != "" {
@@ -132,6 +146,9 @@ func (o *searchOptions) find(ctx context.Context, c *store.Catalogue) (*view.Sea
 		rows = rows[:o.limit]
 	}
 	found.Fans, err = c.Fans(ctx, rows)
+	if err == nil {
+		found.Listed = listedOf(c, twins, rows, found.Fans)
+	}
 	return found, err
 }
 

@@ -8,7 +8,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"lowsone/catalog"
 	"lowsone/catalog/store"
 	"lowsone/cmd/internal/view"
 )
@@ -21,7 +20,9 @@ type showOptions struct {
 }
 
 const showLong = `Show prints everything the catalogue knows of one fan, with units, and says of
-each value where it comes from: from a cell of the parts list unless marked.`
+each value where it comes from: from a cell of the parts list unless marked. A
+fan that several sources list is shown as the one imported last has it, or
+--source, and where they disagree it is told who says what, with the line.`
 
 const showExample = `  lowsone show NW60-25/12-30T
   lowsone show Nordwehe/NW60-25/12-30T --format json`
@@ -39,7 +40,7 @@ func newShowCmd(s *session, run func(context.Context, *showOptions) error) *cobr
 			return run(cmd.Context(), o)
 		},
 	}
-	cmd.Flags().StringVar(&o.source, "source", "", "`name` of the source to take the fan from, where several have it")
+	cmd.Flags().StringVar(&o.source, "source", "", "`name` of the source to take the fan from (else the one imported last)")
 	return cmd
 }
 
@@ -49,52 +50,50 @@ func runShow(ctx context.Context, o *showOptions) error {
 		return err
 	}
 	defer c.Close()
-	fans, err := o.lookup(ctx, c)
+	found, err := o.lookup(ctx, c)
 	if err != nil {
 		return err
 	}
-	switch len(fans) {
+	switch len(found) {
 	case 0:
 		return o.missing(ctx, c)
 	case 1:
-		return o.session.print(&view.Show{Fan: fans[0]})
+		return o.session.print(&view.Show{Fan: found[0].fan, Others: found[0].others})
 	}
-	slices.SortStableFunc(fans, func(a, b *catalog.Fan) int {
-		return cmp.Or(cmp.Compare(a.Maker, b.Maker), cmp.Compare(a.Part, b.Part), cmp.Compare(a.Source.Name, b.Source.Name))
+	slices.SortStableFunc(found, func(a, b namesake) int {
+		return cmp.Or(cmp.Compare(a.fan.Maker, b.fan.Maker), cmp.Compare(a.fan.Part, b.fan.Part))
 	})
-	return usagef("write one of\n"+strings.Join(ways(fans), "\n"), "%q stands for %d fans", o.name, len(fans))
+	return usagef("write one of\n"+strings.Join(ways(found), "\n"), "%q stands for %d fans", o.name, len(found))
 }
 
-// lookup reads the fans that the name stands for.
-func (o *showOptions) lookup(ctx context.Context, c *store.Catalogue) ([]*catalog.Fan, error) {
+// lookup finds the fans that the name stands for; with a source, those that it
+// has, as it has them.
+func (o *showOptions) lookup(ctx context.Context, c *store.Catalogue) ([]namesake, error) {
+	if o.source != "" {
+		if err := c.Prefer(o.source); err != nil {
+			return nil, asUnknownSource(err)
+		}
+	}
 	rows, err := c.Lookup(o.name)
 	if err != nil {
 		return nil, err
 	}
 	fans, err := c.Fans(ctx, rows)
-	if err != nil || o.source == "" {
-		return fans, err
+	if err != nil {
+		return nil, err
 	}
-	var chosen []*catalog.Fan
-	for _, f := range fans {
-		if f.Source.Name == o.source {
-			chosen = append(chosen, f)
-		}
-	}
-	return chosen, nil
+	return slices.DeleteFunc(namesakes(c, rows, fans), func(n namesake) bool {
+		return o.source != "" && n.fan.Source.Name != c.Preferred()
+	}), nil
 }
 
 // ways lists the command lines that tell fans of one name apart.
-func ways(fans []*catalog.Fan) []string {
-	sameKey := map[string]int{}
-	for _, f := range fans {
-		sameKey[f.Key()]++
-	}
+func ways(found []namesake) []string {
 	var lines []string
-	for _, f := range fans {
-		line := "  lowsone show " + quoted(partName(f))
-		if sameKey[f.Key()] > 1 || f.Maker == "" {
-			line += " --source " + quoted(f.Source.Name)
+	for _, n := range found {
+		line := "  lowsone show " + quoted(partName(n.fan))
+		if n.fan.Maker == "" {
+			line += " --source " + quoted(n.fan.Source.Name)
 		}
 		lines = append(lines, line)
 	}

@@ -18,6 +18,8 @@ type Holdings struct {
 	Dir     string
 	Fans    int
 	Sources []Source
+	Several int    // fans that several sources list
+	Aside   int    // rows of them that do not count
 	Missing []Lack // every field that some fan does not state
 }
 
@@ -34,6 +36,7 @@ type holdingsJSON struct {
 	Dir     string              `json:"dir"`
 	Fans    int                 `json:"fans"`
 	Sources List[sourceRowJSON] `json:"sources"`
+	Several int                 `json:"several_sources"`
 	Missing List[lackJSON]      `json:"missing"`
 }
 
@@ -46,7 +49,7 @@ type sourceRowJSON struct {
 
 // JSON gives the object of the catalogue.
 func (h *Holdings) JSON() any {
-	j := holdingsJSON{Dir: h.Dir, Fans: h.Fans, Missing: lacksJSON(h.mostMissing())}
+	j := holdingsJSON{Dir: h.Dir, Fans: h.Fans, Several: h.Several, Missing: lacksJSON(h.mostMissing())}
 	for _, s := range h.Sources {
 		j.Sources = append(j.Sources, sourceRowJSON{s.Name, s.Path, s.Fans, s.Imported.UTC().Format(time.RFC3339)})
 	}
@@ -79,7 +82,10 @@ const listRows = 10
 // Text writes the sources and what is missing most.
 func (h *Holdings) Text(w io.Writer, style Style) error {
 	p := &printer{w: w, style: style}
-	p.line("%s in %s", count(h.Fans, "fan"), Clean(h.Dir))
+	p.line("%s in %s", count(h.Fans-h.Aside, "fan"), Clean(h.Dir))
+	if h.Several > 0 {
+		p.wrapped("", fmt.Sprintf("%d rows: %s listed by several sources, and counts as the one imported last has it", h.Fans, several(h.Several)))
+	}
 	if h.Fans == 0 || p.err != nil {
 		return p.err
 	}
@@ -93,6 +99,14 @@ func (h *Holdings) Text(w io.Writer, style Style) error {
 		p.line("")
 	}
 	return cmp.Or(p.err, h.missingTable().Write(w, style))
+}
+
+// several gives how many fans are listed twice and more.
+func several(n int) string {
+	if n == 1 {
+		return "1 fan is"
+	}
+	return fmt.Sprintf("each of %d fans is", n)
 }
 
 // asked says what is missing of that which ranking asks for.

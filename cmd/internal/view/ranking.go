@@ -24,8 +24,9 @@ type Ranking struct {
 	// Fans are the records of the candidates and of the nearest too weak ones,
 	// by row; the fitted fan need not be there.
 	Fans   map[int]*catalog.Fan
-	Around *Around // nil: no device file
-	Warm   bool    // the fan sits in the warm air
+	Around *Around  // nil: no device file
+	Warm   bool     // the fan sits in the warm air
+	Listed []Listed // candidates that several sources list
 }
 
 // Nearest is how many of the too weak fans are shown.

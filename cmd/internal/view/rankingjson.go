@@ -28,6 +28,7 @@ type rankingJSON struct {
 	Unrankable List[reasonJSON]        `json:"not_rankable"`
 	TooWeak    List[weakJSON]          `json:"too_weak"`
 	NotAsked   int                     `json:"does_not_state_choice"`
+	Listed     List[listedJSON]        `json:"several_sources"`
 	Notes      List[string]            `json:"notes"`
 	Caution    string                  `json:"caution"`
 }
@@ -98,7 +99,7 @@ func (d *Ranking) JSON() any {
 		Device: d.Around.deviceJSON(), Heat: heatOf(r.Heat), Seat: seatOf(r.Seat), Budget: d.Around.budgetJSON(),
 		Baseline: s.baseline(), System: s.json(), Need: needJSON{Number(r.Need * perHour), r.NeedFrom},
 		Listener: Number(r.Listener), Room: Number(roomAdds(r.Listener)), Looked: r.Looked, Total: r.Total, NotAsked: r.NotAsked,
-		Rejected: map[match.CheckName]int{}, Notes: r.Notes, Caution: Caution, Sure: sureOfAll(d.Sure),
+		Rejected: map[match.CheckName]int{}, Notes: r.Notes, Caution: Caution, Sure: sureOfAll(d.Sure), Listed: listedOf(d.Listed),
 	}
 	for i := range r.Candidates {
 		one := d.candidateJSON(&r.Candidates[i])

@@ -17,6 +17,7 @@ type Search struct {
 	Fans    []*catalog.Fan // those shown, in order
 	Unclear int            // fans that might be hits but do not state an asked value
 	Lacks   []Lack         // what those do not state, in the order of the fields
+	Listed  []Listed       // those shown that several sources list
 }
 
 // Lack is how many fans do not state a field.
@@ -31,6 +32,8 @@ type searchJSON struct {
 	Fans    List[object]   `json:"fans"`
 	Unclear int            `json:"unclear"`
 	Lacks   List[lackJSON] `json:"unclear_for_want_of"`
+
+	Listed List[listedJSON] `json:"several_sources"`
 }
 
 type lackJSON struct {
@@ -48,7 +51,7 @@ func lacksJSON(lacks []Lack) List[lackJSON] {
 
 // JSON gives the object of the search.
 func (s *Search) JSON() any {
-	j := searchJSON{Total: s.Total, Unclear: s.Unclear, Lacks: lacksJSON(s.Lacks)}
+	j := searchJSON{Total: s.Total, Unclear: s.Unclear, Lacks: lacksJSON(s.Lacks), Listed: listedOf(s.Listed)}
 	for _, f := range s.Fans {
 		j.Fans = append(j.Fans, recordJSON(f))
 	}

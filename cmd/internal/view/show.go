@@ -1,7 +1,6 @@
 package view
 
 import (
-	"fmt"
 	"io"
 	"strings"
 
@@ -13,15 +12,20 @@ import (
 // Show is everything known of one fan; Fan is nil where there is no such fan.
 type Show struct {
 	Fan     *catalog.Fan
-	Nearest []string // names of fans with a similar part number, where there is none
+	Others  []*catalog.Fan // the same fan as other sources have it
+	Nearest []string       // names of fans with a similar part number, where there is none
 }
 
 type showJSON struct {
 	Schema
-	Fan     object       `json:"fan"`
-	Origins object       `json:"origins"`
-	Extra   object       `json:"extra"`
-	Source  *sourceJSON  `json:"source,omitempty"`
+	Fan     object      `json:"fan"`
+	Origins object      `json:"origins"`
+	Extra   object      `json:"extra"`
+	Source  *sourceJSON `json:"source,omitempty"`
+
+	AlsoIn      List[sourceJSON]     `json:"also_in"`
+	Differences List[differenceJSON] `json:"differences"`
+
 	Remarks List[string] `json:"remarks"`
 	Nearest List[string] `json:"nearest"`
 }
@@ -44,6 +48,10 @@ func (s *Show) JSON() any {
 	}
 	j.Source = &sourceJSON{s.Fan.Source.Name, s.Fan.Source.Line}
 	j.Remarks = s.Fan.Remarks
+	for _, f := range s.Others {
+		j.AlsoIn = append(j.AlsoIn, sourceJSON{f.Source.Name, f.Source.Line})
+	}
+	j.Differences = s.differencesJSON()
 	return j
 }
 
@@ -83,11 +91,16 @@ func (s *Show) Text(w io.Writer, style Style) error {
 	p := &printer{w: w, style: style.within(proseWidth)}
 	f := withDefaults(s.Fan)
 	p.line("%s", style.Bold(Clean(f.Name())))
-	p.line("%s", Clean(fmt.Sprintf("%s:%d", f.Source.Name, f.Source.Line)))
+	from := places([]*catalog.Fan{f})
+	if len(s.Others) > 0 {
+		from += "; also in " + places(s.Others)
+	}
+	p.wrapped("", Clean(from))
 	for _, g := range groups() {
 		s.group(p, f, g)
 	}
 	s.rest(p)
+	s.whoSays(p)
 	originNotes(p, f)
 	return p.err
 }
