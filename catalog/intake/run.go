@@ -77,8 +77,12 @@ type run struct {
 	tally   tally
 }
 
-// sampleRows is how many rows are looked at to find out what columns are.
-const sampleRows = 400
+// sampleRows is how many rows are looked at to find out what columns are, and
+// sampleCells how many cells at the most, of a table of very many columns.
+const (
+	sampleRows  = 400
+	sampleCells = 1 << 20
+)
 
 func (r *run) importFrom(ctx context.Context, in *input) error {
 	r.in = in
@@ -132,7 +136,7 @@ func (r *run) makePlan(ctx context.Context) error {
 		if !row.Ragged && !slices.Equal(row.Fields, r.header) {
 			in.Sample = append(in.Sample, append([]string(nil), row.Fields...))
 		}
-		if len(in.Sample) == sampleRows {
+		if n := len(in.Sample); n == sampleRows || n*len(r.header) > sampleCells {
 			break
 		}
 	}

@@ -21,6 +21,7 @@ import (
 const (
 	parcelRows  = 256
 	parcelBytes = 1 << 20
+	cellBytes   = 32 // what a cell takes beside its text
 )
 
 // parcel is some rows of the file on their way.
@@ -81,7 +82,8 @@ func (s *stages) read(ctx context.Context) {
 		}
 		own := row.Clone()
 		p.rows = append(p.rows, own)
-		if p.bytes += len(own.Raw()); len(p.rows) == parcelRows || p.bytes >= parcelBytes {
+		p.bytes += len(own.Raw()) + cellBytes*len(own.Fields)
+		if len(p.rows) == parcelRows || p.bytes >= parcelBytes {
 			s.send(p)
 			p = newParcel()
 		}

@@ -68,23 +68,29 @@ func resized(list []values, n int) []values {
 	return list[:n]
 }
 
-// fill collects the texts of slots, one slot at a time.
+// slotText is a text of a slot, in a row.
+type slotText struct {
+	row  int
+	text string
+}
+
+// fill collects the texts of slots: each passes those of a row.
 func (e *encoder) fill(slots []values, each func(row int, put func(slot int, text string))) {
-	rows := len(e.fans)
-	texts := make([]string, len(slots)*rows)
-	known := make([]quantity.Origin, len(slots)*rows)
-	for row := range rows {
-		each(row, func(slot int, text string) {
-			texts[slot*rows+row], known[slot*rows+row] = text, quantity.Cell
-		})
+	texts := make([][]slotText, len(slots))
+	for row := range e.fans {
+		each(row, func(slot int, text string) { texts[slot] = append(texts[slot], slotText{row, text}) })
 	}
-	for slot := range slots {
+	for slot, list := range texts {
 		v := &slots[slot]
-		e.distincts.reset(rows)
-		for row := range rows {
-			v.codes = append(v.codes, e.distincts.text(texts[slot*rows+row]))
+		e.distincts.reset(len(e.fans))
+		for row := range e.fans {
+			text, origin := "", quantity.Unknown
+			if len(list) > 0 && list[0].row == row {
+				text, origin, list = list[0].text, quantity.Cell, list[1:]
+			}
+			v.codes = append(v.codes, e.distincts.text(text))
+			v.origins = append(v.origins, origin)
 		}
-		v.origins = append(v.origins, known[slot*rows:(slot+1)*rows]...)
 		e.entries(v)
 	}
 }
