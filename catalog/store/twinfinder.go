@@ -13,6 +13,7 @@ type twinFinder struct {
 	sources []weighted
 	hash    uint64
 	rows    []int // of that hash so far, rising
+	parts   int
 	found   []twin
 }
 
@@ -92,6 +93,9 @@ func (f *twinFinder) choose(rows []int) {
 		if f.sources[f.source(row)].weight > f.sources[f.source(best)].weight {
 			best = row
 		}
+	}
+	if len(rows) > 1 {
+		f.parts++
 	}
 	for _, row := range rows {
 		if row != best {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"slices"
+	"sync"
 
 	"lowsone/catalog"
 )
@@ -12,9 +13,12 @@ import (
 // blanks and case folded. Of each such part one row counts, that of the source
 // imported last; the others are set aside for it.
 type Twins struct {
-	rows    int
-	pairs   []twin // by the row that counts
-	byAside []twin // the same by the row that is set aside
+	rows  int    // of the catalogue
+	parts int    // that several sources list
+	pairs []twin // in no order
+
+	once   sync.Once
+	counts map[int]int // by row that is set aside
 }
 
 // twin is a row that is set aside for another.
@@ -30,12 +34,7 @@ func (c *Catalogue) Twins(ctx context.Context, columns *catalog.Columns) (*Twins
 	f := twinFinder{columns: columns, sources: c.weights()}
 	err := c.blobs.read(func(get getter) error { return eachPart(ctx, get, f.add) })
 	f.settle()
-	slices.SortFunc(f.found, func(a, b twin) int {
-		return cmp.Or(cmp.Compare(a.counts, b.counts), cmp.Compare(a.aside, b.aside))
-	})
-	t.pairs = f.found
-	t.byAside = slices.Clone(f.found)
-	slices.SortFunc(t.byAside, func(a, b twin) int { return cmp.Compare(a.aside, b.aside) })
+	t.parts, t.pairs = f.parts, f.found
 	return t, err
 }
 
@@ -58,14 +57,7 @@ func eachPart(ctx context.Context, get getter, pass func(e partEntry)) error {
 }
 
 // Parts gives the number of parts that several sources list.
-func (t *Twins) Parts() (n int) {
-	for i, p := range t.pairs {
-		if i == 0 || t.pairs[i-1].counts != p.counts {
-			n++
-		}
-	}
-	return n
-}
+func (t *Twins) Parts() int { return t.parts }
 
 // Rows gives the number of rows that are set aside.
 func (t *Twins) Rows() int { return len(t.pairs) }
@@ -82,20 +74,37 @@ func (t *Twins) Aside() []uint64 {
 	return aside
 }
 
-// Of lists the rows that are set aside for a row, rising.
-func (t *Twins) Of(row int) (rows []int) {
-	i, _ := slices.BinarySearchFunc(t.pairs, row, func(p twin, row int) int { return cmp.Compare(p.counts, row) })
-	for ; i < len(t.pairs) && t.pairs[i].counts == row; i++ {
-		rows = append(rows, t.pairs[i].aside)
+// Others lists, for each of some rows, the rows that are set aside for it, rising.
+func (t *Twins) Others(rows []int) [][]int {
+	others := make([][]int, len(rows))
+	if len(t.pairs) == 0 {
+		return others
 	}
-	return rows
+	places := make(map[int]int, len(rows))
+	for i, row := range rows {
+		places[row] = i
+	}
+	for _, p := range t.pairs {
+		if i, ok := places[p.counts]; ok {
+			others[i] = append(others[i], p.aside)
+		}
+	}
+	for _, list := range others {
+		slices.Sort(list)
+	}
+	return others
 }
 
 // Counts gives the row that counts for a row: itself, unless it is set aside.
 func (t *Twins) Counts(row int) int {
-	i, aside := slices.BinarySearchFunc(t.byAside, row, func(p twin, row int) int { return cmp.Compare(p.aside, row) })
-	if aside {
-		return t.byAside[i].counts
+	t.once.Do(func() {
+		t.counts = make(map[int]int, len(t.pairs))
+		for _, p := range t.pairs {
+			t.counts[p.aside] = p.counts
+		}
+	})
+	if counts, aside := t.counts[row]; aside {
+		return counts
 	}
 	return row
 }

@@ -37,9 +37,9 @@ func setAside(ctx context.Context, cat *store.Catalogue, columns *catalog.Column
 // listedOf lists, of fans that are shown, those that several sources list.
 func listedOf(cat *store.Catalogue, twins *store.Twins, rows []int, fans []*catalog.Fan) []view.Listed {
 	var list []view.Listed
-	for i, row := range rows {
+	for i, rows := range twins.Others(rows) {
 		var others []string
-		for _, other := range twins.Of(row) {
+		for _, other := range rows {
 			others = append(others, cat.Source(other))
 		}
 		if len(others) > 0 {

@@ -133,7 +133,9 @@ func (o *searchOptions) find(ctx context.Context, c *store.Catalogue) (*view.Sea
 	if err != nil {
 		return nil, err
 	}
-	candidates = counted(twins, candidates)
+	if o.text != "" { // words of any source find a fan
+		candidates = counted(twins, candidates)
+	}
 	rows, found := o.choose(columns, candidates)
 	if len(rows) == 0 {
 		if o.filter.Maker != "" {
