@@ -17,6 +17,7 @@ type texts struct {
 	size   int // numbers up to here
 	mu     sync.Mutex
 	found  map[wordQuestion]rowSet
+	known  [][]uint32 // by shard, of each document: the number of its text; 0: not asked for yet
 }
 
 // wordQuestion asks for the texts that hold a word: as it stands, as the
@@ -41,9 +42,14 @@ func (t *texts) with(q wordQuestion) (rowSet, error) {
 	if set, ok := t.found[q]; ok {
 		return set, nil
 	}
+	if t.known == nil {
+		for _, s := range t.shards {
+			t.known = append(t.known, make([]uint32, s.documents))
+		}
+	}
 	var set rowSet
-	for _, s := range t.shards {
-		c := &collector{shard: s, ctx: t.ctx, size: t.size, set: set}
+	for i, s := range t.shards {
+		c := &collector{shard: s, ctx: t.ctx, size: t.size, set: set, known: t.known[i]}
 		if err := c.collect(q); err != nil {
 			return nil, err
 		}
