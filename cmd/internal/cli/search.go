@@ -24,6 +24,8 @@ type searchOptions struct {
 	descending bool
 	limit      int // 0: all
 
+	scores []float32 // by row: how well the words found it; higher is better
+
 	strangeMaker string // what to say of a maker that the catalogue does not have
 	loosened     string // what to say where nothing was found
 }
@@ -129,7 +131,7 @@ func (o *searchOptions) find(ctx context.Context, c *store.Catalogue) (*view.Sea
 	if err != nil {
 		return nil, err
 	}
-	candidates, err := o.candidates(ctx, c, columns)
+	candidates, err := o.candidates(ctx, c, columns, twins)
 	if err != nil {
 		return nil, err
 	}
@@ -166,8 +168,9 @@ func (o *searchOptions) fields() []catalog.FieldID {
 	return fields
 }
 
-// candidates lists the rows that the words choose, best first, or all.
-func (o *searchOptions) candidates(ctx context.Context, c *store.Catalogue, columns *catalog.Columns) ([]int, error) {
+// candidates lists the rows that the words choose, or all, and notes how well
+// they were found.
+func (o *searchOptions) candidates(ctx context.Context, c *store.Catalogue, columns *catalog.Columns, twins *store.Twins) ([]int, error) {
 	if o.text == "" {
 		rows := make([]int, columns.Rows)
 		for i := range rows {
@@ -179,20 +182,14 @@ func (o *searchOptions) candidates(ctx context.Context, c *store.Catalogue, colu
 	if err != nil {
 		return nil, err
 	}
-	slices.SortFunc(hits, func(x, y store.Hit) int {
-		return cmp.Or(cmp.Compare(y.Score, x.Score), comparePart(columns, x.Row, y.Row), columns.CompareNames(x.Row, y.Row))
-	})
 	rows := make([]int, len(hits))
+	o.scores = make([]float32, columns.Rows)
 	for i, h := range hits {
 		rows[i] = h.Row
+		at := twins.Counts(h.Row)
+		o.scores[at] = max(o.scores[at], float32(h.Score))
 	}
 	return rows, nil
-}
-
-// comparePart orders rows that the words find equally well: by part, case
-// folded.
-func comparePart(columns *catalog.Columns, i, j int) int {
-	return cmp.Compare(strings.ToLower(columns.Text(catalog.FieldPart, i)), strings.ToLower(columns.Text(catalog.FieldPart, j)))
 }
 
 // choose keeps the candidates that pass the filter, and counts those that do
@@ -262,7 +259,8 @@ func (o *searchOptions) without(columns *catalog.Columns, candidates []int, ques
 	return n
 }
 
-// order sorts the rows where the words do not.
+// order puts the rows that are shown first, in their order: that of the words,
+// equally good ones by part, unless another is asked for.
 func (o *searchOptions) order(columns *catalog.Columns, rows []int) {
 	switch {
 	case o.sort != nil:
@@ -270,5 +268,15 @@ func (o *searchOptions) order(columns *catalog.Columns, rows []int) {
 		columns.Sort(rows, o.sort, o.descending)
 	case o.text == "":
 		columns.Sort(rows, &catalog.Fields[catalog.FieldMaker], false)
+	default:
+		leading(rows, o.limit, func(i, j int) int {
+			if n := cmp.Compare(o.scores[j], o.scores[i]); n != 0 {
+				return n
+			}
+			if n := comparePart(columns, i, j); n != 0 {
+				return n
+			}
+			return columns.CompareNames(i, j)
+		})
 	}
 }
