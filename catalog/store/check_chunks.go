@@ -45,6 +45,7 @@ type rowDamage struct {
 	first, rows int
 	source      string // whose records they are; empty: columns
 	what        string // column, or empty for records
+	means       string // of what
 	reason      string
 	saved       bool // a whole copy of the records is left
 }
@@ -91,7 +92,7 @@ func (t *contentCheck) pieces(group int) (map[pieceID][][]byte, error) {
 		if errors.As(err, &damage) {
 			begin, end := t.open.chunks.group(group)
 			first := t.open.chunks.first(begin)
-			t.note(rowDamage{first: first, rows: t.open.chunks.first(end) - first, what: t.open.pieceName(id), reason: lastOf(damage.Reason)})
+			t.note(rowDamage{first: first, rows: t.open.chunks.first(end) - first, what: t.open.pieceName(id), means: t.open.pieceMeans(id), reason: lastOf(damage.Reason)})
 		} else if err != nil {
 			return nil, err
 		}
@@ -118,6 +119,17 @@ func (c *Catalogue) pieceName(id pieceID) string {
 	return "columns of words"
 }
 
+// pieceMeans says what damage of a piece means.
+func (c *Catalogue) pieceMeans(id pieceID) string {
+	switch {
+	case int(id) < len(c.schema):
+		return meansColumn
+	case id == pieceMissing:
+		return meansCounts
+	}
+	return meansWords
+}
+
 // chunk checks one chunk: its records, that its columns are what the records
 // give, and notes what words and parts should come of it.
 func (t *contentCheck) chunk(n int, pieces map[pieceID][]byte) error {
@@ -130,7 +142,7 @@ func (t *contentCheck) chunk(n int, pieces map[pieceID][]byte) error {
 		t.columns(n, fans, pieces)
 	}
 	if err := t.expect(&chunk{rows: rows, pieces: pieces}, t.open.chunks.first(n)); err != nil {
-		t.note(rowDamage{first: t.open.chunks.first(n), rows: rows, what: t.open.pieceName(pieceTexts), reason: err.Error()})
+		t.note(rowDamage{first: t.open.chunks.first(n), rows: rows, what: t.open.pieceName(pieceTexts), means: meansWords, reason: err.Error()})
 	}
 	t.mu.Lock()
 	defer t.mu.Unlock()
@@ -167,7 +179,7 @@ func (t *contentCheck) columns(n int, fans []*catalog.Fan, pieces map[pieceID][]
 	for _, id := range pieceIDs(len(t.open.schema)) {
 		have, ok := pieces[id]
 		if ok && !bytes.Equal(have, want.pieces[id]) {
-			t.note(rowDamage{first: t.open.chunks.first(n), rows: len(fans), what: t.open.pieceName(id), reason: "it does not agree with the records"})
+			t.note(rowDamage{first: t.open.chunks.first(n), rows: len(fans), what: t.open.pieceName(id), means: t.open.pieceMeans(id), reason: "it does not agree with the records"})
 		}
 	}
 }
@@ -235,7 +247,7 @@ func (t *contentCheck) conclude() {
 			d.rows += t.damage[i].rows
 		}
 		if d.what != "" {
-			t.found(path, fmt.Sprintf("%s, rows %d to %d: %s", d.what, d.first, d.first+d.rows-1, d.reason), meansRefused+meansRepair)
+			t.found(path, fmt.Sprintf("%s, rows %d to %d: %s", d.what, d.first, d.first+d.rows-1, d.reason), d.means+meansRepair)
 			continue
 		}
 		t.lose(d.source, d.rows, !d.saved)

@@ -11,8 +11,10 @@ import (
 )
 
 const (
-	meansRefused = "search, show and rank refuse to answer"
-	meansRepair  = "; repair makes it anew from the records"
+	meansColumn = "search and rank refuse to answer where they look at it"
+	meansWords  = "search by words refuses to answer"
+	meansCounts = "no answer changes"
+	meansRepair = "; repair makes it anew from the records"
 )
 
 // live checks the generation that answers.
@@ -115,7 +117,7 @@ func (c *checker) rest() {
 		switch {
 		case !ok || c.known(path):
 		case strings.HasPrefix(path, words):
-			c.found(path, reason, "search by words refuses to answer"+meansRepair)
+			c.found(path, reason, meansWords+meansRepair)
 		default:
 			c.found(path, reason, "where nothing is read from: all answers are right; repair writes it anew")
 		}

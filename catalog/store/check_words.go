@@ -28,7 +28,7 @@ func (t *contentCheck) words() error {
 	var damage *DamagedError
 	switch {
 	case errors.As(err, &damage):
-		t.found(damage.Path, damage.Reason, "search by words refuses to answer"+meansRepair)
+		t.found(damage.Path, damage.Reason, meansWords+meansRepair)
 		return nil
 	case err != nil:
 		return err

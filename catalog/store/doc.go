@@ -38,10 +38,16 @@
 //
 // A changed byte, a short or a missing file is found when it is read and comes
 // back as a *DamagedError that names the file; it never panics and never gives
-// another value. Columns and records answer without the word index. Importing
-// is the way back: an import keeps what can still be read of other sources,
-// and says what it could not. A damaged byte of the records takes 32 rows at the
-// most, one of a column none.
+// another value. Columns and records answer without the word index. A damaged
+// byte of the records takes 32 rows at the most, one of a column none.
+//
+// Check reads everything and says what is damaged and what that means. Repair and
+// Begin are the ways back: both keep every record of which a whole copy is left
+// (rescue.go). Records have their own checksums over the place they belong to, so
+// they are found without the pages of the file, wherever they stand (sift.go); the
+// file says by itself what it holds, where the manifest is gone (about.go); and
+// the generation before gives what it has of a source that has not been imported
+// anew since. What is lost is counted by source.
 //
 // # Size and speed
 //

@@ -90,9 +90,11 @@ func (b *bed) began(n int) (cmd *exec.Cmd, stderr *bytes.Buffer) {
 	w := b.watch()
 	cmd, stderr = b.command(b.importOf(n)...), &bytes.Buffer{}
 	cmd.Stderr = stderr
+	leave(cmd)
 	if err := cmd.Start(); err != nil {
 		b.t.Fatal(err)
 	}
+	b.t.Cleanup(func() { _ = cmd.Process.Kill() }) // it may be stopped
 	for limit := time.Now().Add(time.Minute); len(b.watch().generations) == len(w.generations); {
 		if time.Now().After(limit) {
 			b.t.Fatal("the import does not begin")

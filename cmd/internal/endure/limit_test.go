@@ -42,6 +42,9 @@ func limited() bool {
 	return true
 }
 
+// leave has a program end with this test, even where it is stopped then.
+func leave(cmd *exec.Cmd) { cmd.SysProcAttr = &syscall.SysProcAttr{Pdeathsig: syscall.SIGKILL} }
+
 // limit gives a command whose files cannot grow beyond so many bytes.
 func (b *bed) limit(bytes int, args ...string) *exec.Cmd {
 	cmd := b.command(args...)
