@@ -206,8 +206,14 @@ func anyRow() *rapid.Generator[row] {
 	})
 }
 
-// asking draws a question, mostly out of the rows themselves.
+// asking draws a question, mostly out of the rows themselves, of at most as many
+// characters as a search takes.
 func asking(t *rapid.T, rows []row) string {
+	text := []rune(anyQuestion(t, rows))
+	return string(text[:min(len(text), maxText)])
+}
+
+func anyQuestion(t *rapid.T, rows []row) string {
 	if rapid.IntRange(0, 5).Draw(t, "free") == 0 {
 		return anyText(5).Draw(t, "question")
 	}
