@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
@@ -31,10 +32,10 @@ func (b *bed) unprivileged(cmd *exec.Cmd) *exec.Cmd {
 // folder, and lets others look into it.
 func (b *bed) readOnly(t *testing.T) {
 	t.Helper()
-	if err := os.Chmod(filepath.Dir(b.dir), 0o755); err != nil { // of all temporary folders of this test
-		t.Fatal(err)
-	}
-	if err := os.Chmod(b.tmp, 0o777); err != nil {
+	err := errors.Join(
+		os.Chmod(filepath.Dir(b.dir), 0o755), // of all temporary folders of this test
+		os.Chmod(b.dir, 0o755), os.Chmod(b.tmp, 0o777), os.Chmod(b.lists[0], 0o644), os.Chmod(b.lists[1], 0o644))
+	if err != nil {
 		t.Fatal(err)
 	}
 	mode := func(write fs.FileMode) {
@@ -53,8 +54,7 @@ func (b *bed) readOnly(t *testing.T) {
 	}
 	mode(0)
 	t.Cleanup(func() { mode(0o200) })
-	out, err := b.unprivileged(exec.Command(b.program, "--version")).CombinedOutput()
-	if err != nil {
+	if out, err := b.unprivileged(exec.Command(b.program, "--version")).CombinedOutput(); err != nil {
 		t.Skipf("SKIPPED the read-only folder: the program cannot be run by somebody else: %v: %s", err, out)
 	}
 }
@@ -84,8 +84,10 @@ func TestReadOnlyFolder(t *testing.T) {
 	}
 }
 
-// began starts an import and waits until it is at work in its folder.
-func (b *bed) began(n int) (cmd *exec.Cmd, stderr *bytes.Buffer) {
+// began starts an import, waits until it is at work in its folder and then a while
+// more, and stops it. On a busy machine it may have replaced the pointer before: that
+// is told, and it is brought to its end.
+func (b *bed) began(n int, more time.Duration) (cmd *exec.Cmd, stderr *bytes.Buffer, atWork bool) {
 	b.t.Helper()
 	w := b.watch()
 	cmd, stderr = b.command(b.importOf(n)...), &bytes.Buffer{}
@@ -95,12 +97,37 @@ func (b *bed) began(n int) (cmd *exec.Cmd, stderr *bytes.Buffer) {
 		b.t.Fatal(err)
 	}
 	b.t.Cleanup(func() { _ = cmd.Process.Kill() }) // it may be stopped
-	for limit := time.Now().Add(time.Minute); len(b.watch().generations) == len(w.generations); {
+	for limit := time.Now().Add(time.Minute); slices.Equal(b.watch().generations, w.generations); {
 		if time.Now().After(limit) {
 			b.t.Fatal("the import does not begin")
 		}
 	}
-	return cmd, stderr
+	time.Sleep(more)
+	status := b.stop(cmd)
+	if status.Stopped() && !w.swapped(b) {
+		return cmd, stderr, true
+	}
+	b.signal(cmd, syscall.SIGCONT)
+	if err := cmd.Wait(); status.Stopped() && err != nil || !status.Stopped() && status != 0 {
+		b.t.Fatalf("an import that was as good as over: %v, %v: %s", status, err, stderr)
+	}
+	b.state = n
+	return cmd, stderr, false
+}
+
+// stop stops a program and waits until it stands still: what it has just asked of
+// the disk is done first. A program that is over comes out as its exit status.
+func (b *bed) stop(cmd *exec.Cmd) (status syscall.WaitStatus) {
+	b.t.Helper()
+	b.signal(cmd, syscall.SIGSTOP)
+	for {
+		switch _, err := syscall.Wait4(cmd.Process.Pid, &status, syscall.WUNTRACED, nil); {
+		case err == nil:
+			return status
+		case !errors.Is(err, syscall.EINTR):
+			b.t.Fatal(err)
+		}
+	}
 }
 
 // A catalogue whose folder goes away while an import runs is gone, but the import
@@ -109,16 +136,8 @@ func TestFolderVanishes(t *testing.T) {
 	b := newBed(t)
 	vanished := 0
 	for i := range 6 {
-		w := b.watch()
-		cmd, stderr := b.began(1 - b.state)
-		time.Sleep(time.Duration(i) * b.time / 12)
-		b.signal(cmd, syscall.SIGSTOP)
-		if w.swapped(b) { // it is as good as over
-			b.signal(cmd, syscall.SIGCONT)
-			if err := cmd.Wait(); err != nil {
-				t.Fatal(err)
-			}
-			b.state = 1 - b.state
+		cmd, stderr, atWork := b.began(1-b.state, time.Duration(i)*b.time/12)
+		if !atWork {
 			continue
 		}
 		vanished++
@@ -153,8 +172,13 @@ func (b *bed) signal(cmd *exec.Cmd, s os.Signal) {
 // comes to its end, and whoever reads is not kept waiting.
 func TestTwoImports(t *testing.T) {
 	b := newBed(t)
-	cmd, stderr := b.began(1 - b.state)
-	b.signal(cmd, syscall.SIGSTOP)
+	cmd, stderr, atWork := b.began(1-b.state, 0)
+	for tries := 1; !atWork; tries++ {
+		if tries == 10 {
+			t.Fatal("no import could be stopped at work")
+		}
+		cmd, stderr, atWork = b.began(1-b.state, 0)
+	}
 	for _, args := range [][]string{b.importOf(b.state), {"catalog", "forget", "list"}, {"catalog", "repair"}} {
 		_, said, code := b.run(args...)
 		if code != 1 || !strings.Contains(said, "another import into") || !strings.Contains(said, "hint: wait until it is done") {
