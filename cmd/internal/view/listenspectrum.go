@@ -5,8 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"github.com/jedib0t/go-pretty/v6/text"
-
 	"lowsone/acoustics"
 	"lowsone/catalog/quantity"
 )
@@ -28,7 +26,7 @@ func wrap(said string, width int) string {
 	if width < narrowest {
 		return said
 	}
-	return text.WrapSoft(said, width)
+	return wrapSoft(said, width)
 }
 
 // spectrum is the table of third octaves of a recording.

@@ -40,7 +40,7 @@ func (p *printer) fact(name, value, note string) {
 func (p *printer) wrapped(head, body string) {
 	indent := text.StringWidthWithoutEscSequences(head)
 	if room := p.style.Width - indent; p.style.Width > 0 && room >= narrowest {
-		body = text.WrapSoft(body, room)
+		body = wrapSoft(body, room)
 	}
 	for i, line := range strings.Split(body, "\n") {
 		if i > 0 {
@@ -56,14 +56,14 @@ func Broken(line string, width int) string {
 	if width < narrowest+len(indent) || text.StringWidth(line) <= width {
 		return line
 	}
-	return strings.ReplaceAll(text.WrapSoft(line, width-len(indent)), "\n", "\n"+indent)
+	return strings.ReplaceAll(wrapSoft(line, width-len(indent)), "\n", "\n"+indent)
 }
 
 // hung writes a text broken to the width of the terminal, its first line behind
 // first, the others behind rest.
 func (p *printer) hung(first, rest, body string) {
 	if room := p.style.Width - len(rest); p.style.Width > 0 && room >= narrowest {
-		body = text.WrapSoft(body, room)
+		body = wrapSoft(body, room)
 	}
 	for i, line := range strings.Split(body, "\n") {
 		lead := rest

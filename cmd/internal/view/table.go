@@ -174,7 +174,7 @@ func (t *Table) configs(keep, widths []int) []table.ColumnConfig {
 	var configs []table.ColumnConfig
 	for n, j := range keep {
 		c := table.ColumnConfig{Number: n + 1, Align: text.AlignLeft, AlignHeader: text.AlignLeft,
-			WidthMax: widths[n], WidthMaxEnforcer: text.WrapSoft}
+			WidthMax: widths[n], WidthMaxEnforcer: wrapSoft}
 		if t.Columns[j].Number {
 			c.Align, c.AlignHeader = text.AlignRight, text.AlignRight
 		}

@@ -63,6 +63,29 @@ no room for price
 	}
 }
 
+// A character two columns wide does not stand across the end of a line.
+func TestWrapSoft(t *testing.T) {
+	for _, r := range []struct {
+		said  string
+		width int
+		want  string
+	}{
+		{"abcd風扇x", 5, "abcd\n風扇x"},
+		{"風扇風扇風扇", 5, "風扇\n風扇\n風扇"},
+		{"ab 風扇風扇 cd", 6, "ab\n風扇風\n扇 cd"},
+		{"風扇風扇", 6, "風扇風\n扇"},
+		{"two\nwords abcdefgh", 6, "two\nwords\nabcdef\ngh"},
+	} {
+		lines := strings.Split(wrapSoft(r.said, r.width), "\n")
+		for i, line := range lines {
+			lines[i] = strings.TrimRight(line, " ")
+		}
+		if got := strings.Join(lines, "\n"); got != r.want {
+			t.Errorf("wrapSoft(%q, %d) = %q, want %q", r.said, r.width, got, r.want)
+		}
+	}
+}
+
 // Property: with words that may wrap, no line is wider than the terminal, and
 // no cell can reach it raw.
 func TestTableFits(t *testing.T) {
