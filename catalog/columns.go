@@ -14,6 +14,7 @@ import (
 // A column may be nil: nobody asked for it, or no fan has it.
 type Columns struct {
 	Rows    int
+	First   int                  // row of the catalogue that row 0 is
 	Numbers [NumFields][]float64 // SI; numeric fields
 	Codes   [NumFields][]uint8   // choice fields: index into Choices plus one
 	Texts   [NumFields]Strings   // text fields other than the description
@@ -31,13 +32,17 @@ type Columns struct {
 	BandEnd    []uint32
 	BandLevels []quantity.BandLevel
 
-	// Aside has a bit for each row that stands for no fan of its own, since another
-	// row of the same part counts: no filter lets it through. Nil: none.
+	// Aside has a bit for each row of the catalogue that stands for no fan of its
+	// own, since another row of the same part counts: no filter lets it through.
+	// Nil: none.
 	Aside []uint64
 }
 
 // IsAside says whether row i stands for no fan of its own.
-func (c *Columns) IsAside(i int) bool { return i/64 < len(c.Aside) && c.Aside[i/64]>>(i%64)&1 == 1 }
+func (c *Columns) IsAside(i int) bool {
+	i += c.First
+	return i/64 < len(c.Aside) && c.Aside[i/64]>>(i%64)&1 == 1
+}
 
 // Strings holds many texts in one piece of memory.
 type Strings struct {
@@ -139,12 +144,11 @@ func (b *ColumnsBuilder) Append(f *Fan) {
 		case d.Form == Choice:
 			b.c.Codes[id] = append(b.c.Codes[id], uint8(v.Number))
 		case d.Form == Text:
-			b.text[id] = append(b.text[id], v.Text...)
-			b.c.Texts[id].End = append(b.c.Texts[id].End, uint32(len(b.text[id])))
+			b.appendText(d.ID, v.Text)
 		case d.Form == Points:
 			b.appendCurve(v.Curve)
 		case d.Form == Bands:
-			b.appendBands(v.Bands)
+			b.appendBands(b.c.Rows, v.Bands)
 		}
 	}
 	b.c.Rows++
@@ -158,11 +162,16 @@ func (b *ColumnsBuilder) appendCurve(curve []CurvePoint) {
 	b.c.CurveEnd = append(b.c.CurveEnd, uint32(len(b.c.CurveFlow)))
 }
 
-func (b *ColumnsBuilder) appendBands(bands []quantity.BandLevel) {
+func (b *ColumnsBuilder) appendText(id FieldID, text string) {
+	b.text[id] = append(b.text[id], text...)
+	b.c.Texts[id].End = append(b.c.Texts[id].End, uint32(len(b.text[id])))
+}
+
+func (b *ColumnsBuilder) appendBands(row int, bands []quantity.BandLevel) {
 	if len(bands) == 0 {
 		return
 	}
-	b.c.BandRows = append(b.c.BandRows, uint32(b.c.Rows))
+	b.c.BandRows = append(b.c.BandRows, uint32(row))
 	b.c.BandLevels = append(b.c.BandLevels, bands...)
 	b.c.BandEnd = append(b.c.BandEnd, uint32(len(b.c.BandLevels)))
 }

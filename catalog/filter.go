@@ -167,10 +167,34 @@ type Filter struct {
 	From, To      int // rows of one source: from, and before; To 0: all
 }
 
+// Fields lists the columns that Match reads.
+func (f *Filter) Fields() []FieldID {
+	var list []FieldID
+	add := func(asked bool, ids ...FieldID) {
+		if asked {
+			list = append(list, ids...)
+		}
+	}
+	add(f.Width != 0, FieldWidth, FieldHeight)
+	add(f.DepthMax != 0, FieldDepth)
+	add(f.Voltage != 0, FieldVoltage, FieldVoltageMin, FieldVoltageMax)
+	add(f.Supply != 0, FieldSupply)
+	add(f.Kind != 0, FieldKind)
+	add(f.Leads != 0, FieldLeads)
+	add(f.Connector != "", FieldConnector)
+	add(f.Maker != "", FieldMaker)
+	add(f.NoiseMax != 0, FieldNoise, FieldNoiseKind, FieldNoiseDistance)
+	add(f.AirflowMin != 0, FieldAirflow)
+	add(f.PressureMin != 0, FieldStaticPressure)
+	add(f.PriceMax != 0, FieldPrice)
+	add(f.InStock, FieldStock, FieldInStock)
+	return list
+}
+
 // Match checks row i: Fail where it is set aside or one asked value is not met,
 // else Unclear where one is unknown, else Pass.
 func (f *Filter) Match(c *Columns, i int) Verdict {
-	if c.IsAside(i) || f.To > 0 && (i < f.From || i >= f.To) {
+	if row := c.First + i; c.IsAside(i) || f.To > 0 && (row < f.From || row >= f.To) {
 		return Fail
 	}
 	result := Pass

@@ -144,17 +144,20 @@ func spread[T any](p coded, values []T, to []T) bool {
 func (c *cursor) numbers(m measure, to []float64) {
 	p := c.coded(len(to))
 	if p.width == 0 && p.count == len(to) {
-		for i := range to {
-			to[i] = c.number(m)
-		}
+		c.each(m, to)
 		return
 	}
-	values := make([]float64, p.count)
-	for i := range values {
-		values[i] = c.number(m)
-	}
+	values := c.memory.floats(p.count)
+	c.each(m, values)
 	if !spread(p, values, to) {
 		c.fail()
+	}
+}
+
+// each reads one number after the other.
+func (c *cursor) each(m measure, to []float64) {
+	for i := range to {
+		to[i] = c.number(m)
 	}
 }
 

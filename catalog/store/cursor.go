@@ -12,8 +12,21 @@ var errBytes = errors.New("its content has no valid form")
 // cursor reads stored bytes in order. Past an error everything reads as zero
 // or empty, and ok tells.
 type cursor struct {
-	b   []byte
-	bad bool
+	b      []byte
+	bad    bool
+	memory *memory // to read into; nil: new memory
+}
+
+// memory is used again for what is read piece by piece.
+type memory struct{ numbers []float64 }
+
+// floats gives memory for n numbers, which holds until it is asked for the next.
+func (m *memory) floats(n int) []float64 {
+	if m == nil {
+		return make([]float64, n)
+	}
+	m.numbers = sized(m.numbers, n)
+	return m.numbers
 }
 
 // done gives errBytes unless all bytes were read and were valid.

@@ -29,6 +29,10 @@ func useAll(dir string) error {
 	}
 	defer c.Close()
 	_, errColumns := c.Columns(ctx)
+	errScan := c.View(&Twins{}).Scan(ctx, allFields(), func(*catalog.Columns, int, int) error { return nil })
+	if (errColumns == nil) != (errScan == nil) {
+		return fmt.Errorf("columns: %v, scan: %v", errColumns, errScan) // no damage: one of them does not see it
+	}
 	rows := make([]int, c.Rows())
 	for i := range rows {
 		rows[i] = i

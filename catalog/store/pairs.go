@@ -90,7 +90,7 @@ func (c *cursor) firsts(m measure, to []float64) {
 	if len(to) == 0 {
 		return
 	}
-	column := cursor{b: c.bytes(c.count(1))}
+	column := cursor{b: c.bytes(c.count(1)), memory: c.memory}
 	if column.numbers(m, to); column.done() != nil {
 		c.fail()
 	}

@@ -25,14 +25,15 @@ const all = "…"
 
 var parts = []part{
 	{path: "catalog/quantity", kind: pure},
+	{path: "catalog/parallel"},
 	{path: "acoustics", imports: []string{"catalog/quantity"}, kind: kernel},
 	{path: "acoustics/loudness", imports: []string{"catalog/quantity", "acoustics"}, kind: kernel},
-	{path: "catalog", imports: []string{"catalog/quantity"}, kind: pure},
+	{path: "catalog", imports: []string{"catalog/quantity", "catalog/parallel"}, kind: pure},
 	{path: "catalog/tabular"},
 	// partscsv weighs band levels, to hold their sum against the level stated.
 	{path: "catalog/partscsv", imports: []string{"catalog", "catalog/quantity", "catalog/tabular", "acoustics"}},
 	{path: "catalog/index"},
-	{path: "catalog/store", imports: []string{"catalog", "catalog/quantity", "catalog/index"}},
+	{path: "catalog/store", imports: []string{"catalog", "catalog/quantity", "catalog/parallel", "catalog/index"}},
 	// intake hands on the forced delimiter, encoding and decimal mark of tabular.
 	{path: "catalog/intake", imports: []string{"catalog", "catalog/quantity", "catalog/tabular", "catalog/partscsv", "catalog/store"}},
 	// recording reads tables of band levels beside sound files.
