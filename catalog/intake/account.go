@@ -3,13 +3,16 @@ package intake
 import (
 	"lowsone/catalog"
 	"lowsone/catalog/partscsv"
+	"lowsone/catalog/store"
 	"lowsone/catalog/tabular"
 )
 
 // Account is what became of an import. Rows = Imported + Rejected + Repeated.
 type Account struct {
 	File   string // as given
+	Path   string // of the file, absolute; empty for what has none, such as a pipe
 	Source string // name the rows are kept under
+	Sheet  string // that was read, of a workbook
 	DryRun bool
 
 	Rows      int // data rows of the file
@@ -20,6 +23,10 @@ type Account struct {
 	Overtaken int // rows whose fan a later row of the file states again
 	Gone      int // fans of this source's last import that the file holds no longer
 	Fans      int // fans of this source in the catalogue afterwards
+
+	// Before is the source as it was after its last import; without a name where
+	// this is the first.
+	Before store.SourceInfo
 
 	// Unrankable counts fans of the file that no ranking can take, as what they
 	// lack is not estimated; Lacks counts what fans of the file do not say, in the
@@ -37,6 +44,9 @@ type Account struct {
 	// Changed says whether the catalogue was changed. It is not where a dry run
 	// was asked for, or where the file brings nothing new.
 	Changed bool
+	// Renewed says that it was changed although no fan is new: of parts that other
+	// sources list too, this one counts now as the one imported last.
+	Renewed bool
 }
 
 // MaxRejects is how many rejected rows an account holds.

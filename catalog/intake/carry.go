@@ -104,7 +104,7 @@ func (r *run) close(c store.Standing) {
 	a.Imported = c.New + c.Changed
 	a.Unchanged, a.Overtaken = c.Unchanged, c.Overtaken
 	a.Repeated = a.Unchanged + a.Overtaken
-	a.Gone = c.Removed
+	a.Gone, a.Before = c.Removed, c.Before
 	a.Fans = c.New + c.Changed + c.Unchanged
 	a.Lacks, a.Unrankable = lacking(&c)
 	a.Warnings = r.tally.sorted()
@@ -138,7 +138,15 @@ func (r *run) commit(ctx context.Context, c store.Counts) error {
 	if err := r.rejects.prepare(); err != nil {
 		return err
 	}
-	if c.New+c.Changed+c.Removed > 0 || r.builder.Damage() != nil {
+	changed := c.New+c.Changed+c.Removed > 0 || r.builder.Damage() != nil
+	if !changed {
+		renewed, err := r.builder.Renews(ctx)
+		if err != nil {
+			return err
+		}
+		r.account.Renewed = renewed
+	}
+	if changed || r.account.Renewed {
 		result, err := r.builder.Commit(ctx)
 		if err != nil {
 			return err

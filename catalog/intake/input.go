@@ -61,7 +61,7 @@ func spool(ctx context.Context, r io.Reader, name string) (*input, error) {
 	return &input{ReaderAt: s, size: s.Size(), name: name, close: s.Close}, nil
 }
 
-// sourceName is the name the rows are kept under.
+// sourceName is the name the rows are kept under, but for that of a sheet.
 func (o *Options) sourceName() string {
 	switch {
 	case strings.TrimSpace(o.Source) != "":

@@ -15,7 +15,8 @@ type Options struct {
 	Stdin io.Reader
 	// Source is the name the rows are kept under: an import replaces the rows
 	// of its source and leaves all others. Empty: the file's name without its
-	// folder, "stdin" for "-".
+	// folder, "stdin" for "-"; of a sheet other than the first that is not hidden
+	// with the sheet's name, as list.xlsx#24 V.
 	Source string
 	// Catalog is the folder of the catalogue; it need not exist yet.
 	Catalog string

@@ -85,7 +85,7 @@ func holdsOther(path string) bool {
 // fileName makes a source's name one that every file system takes.
 func fileName(source string) string {
 	name := strings.Map(func(r rune) rune {
-		if unicode.IsLetter(r) || unicode.IsDigit(r) || strings.ContainsRune("-_. ", r) {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) || strings.ContainsRune("-_.# ", r) {
 			return r
 		}
 		return '-'

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"runtime"
 	"slices"
+	"strings"
 
 	"lowsone/catalog/partscsv"
 	"lowsone/catalog/store"
@@ -85,7 +86,7 @@ const (
 )
 
 func (r *run) importFrom(ctx context.Context, in *input) error {
-	r.in = in
+	r.in, r.account.Path = in, in.path
 	if err := r.open(ctx); err != nil {
 		return err
 	}
@@ -123,7 +124,17 @@ func (r *run) open(ctx context.Context) error {
 		r.second = file.Below().Fields
 	}
 	r.file, r.header = file, file.HeaderRow().Fields
+	r.nameSheet(file.Dialect())
 	return nil
+}
+
+// nameSheet makes the sheets of a workbook sources of their own. The one that is
+// read where none is named goes by the name of the file alone.
+func (r *run) nameSheet(d tabular.Dialect) {
+	r.account.Sheet = d.Sheet
+	if d.Named && strings.TrimSpace(r.o.Source) == "" {
+		r.account.Source += "#" + d.Sheet
+	}
 }
 
 // makePlan finds out what the columns are.

@@ -2,16 +2,19 @@ package intake
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"os"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/xuri/excelize/v2"
 
 	"lowsone/catalog/partscsv"
+	"lowsone/catalog/store"
 	"lowsone/catalog/tabular"
 )
 
@@ -98,6 +101,66 @@ func TestWorkbookSheets(t *testing.T) {
 	if want := p.file + `: none of 1 rows can be used; c!C2, "Abmessungen (mm)": `; err == nil || !strings.HasPrefix(err.Error(), want) {
 		t.Errorf("error = %v, want %s…", err, want)
 	}
+}
+
+// TestSheetsAreSources: the sheets of a workbook do not replace each other, and the
+// one that is read where none is named has one name, named or not.
+func TestSheetsAreSources(t *testing.T) {
+	p := newPlace(t, asBook(t, listHeader+goodRows, listHeader+"A9;Nordwehe;60x60x25;12 VDC;20;30\n"))
+	sheet := func(name string) func(*Options) { return func(o *Options) { o.Format.Sheet = name } }
+	if a := p.ok(nil); a.Source != "liste.csv" || a.Sheet != "a" {
+		t.Errorf("the first sheet, unnamed: source %q, sheet %q", a.Source, a.Sheet)
+	}
+	b := p.ok(sheet("B"))
+	p.wants(b, counts{Rows: 1, Imported: 1, Fans: 1, Changed: true})
+	if b.Source != "liste.csv#b" || b.Before.Name != "" {
+		t.Errorf("the second sheet: source %q, which was %+v", b.Source, b.Before)
+	}
+	a := p.ok(sheet("a"))
+	p.wants(a, counts{Rows: 2, Repeated: 2, Fans: 2})
+	if a.Source != "liste.csv" || a.Before.Sheet != "a" || a.Before.Path != p.file {
+		t.Errorf("the first sheet, named: source %q, which was %+v", a.Source, a.Before)
+	}
+	named := p.ok(func(o *Options) { o.Format.Sheet, o.Source = "b", "spares" })
+	if named.Source != "spares" {
+		t.Errorf("source %q, want the one named", named.Source)
+	}
+}
+
+// TestImportedLast: of parts in two lists the one imported last counts, also where
+// it is imported again without anything new in it.
+func TestImportedLast(t *testing.T) {
+	p := newPlace(t, listHeader+goodRows)
+	at := func(hour int, source string) func(*Options) {
+		return func(o *Options) { o.Source, o.Time = source, time.Date(2030, 4, 5, hour, 0, 0, 0, time.UTC) }
+	}
+	p.ok(at(1, "first"))
+	p.ok(at(2, "second"))
+	counting := func() string {
+		c, err := store.Open(context.Background(), p.cat)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer c.Close()
+		rows, err := c.Lookup("A1")
+		if err != nil || len(rows) != 2 {
+			t.Fatalf("rows of A1: %v, %v", rows, err)
+		}
+		return c.Source(rows[c.Counting(rows)])
+	}
+	if got := counting(); got != "second" {
+		t.Fatalf("%q counts, want second", got)
+	}
+	again := at(3, "first")
+	if a := p.ok(func(o *Options) { again(o); o.DryRun = true }); a.Renewed || counting() != "second" {
+		t.Error("a dry run changes which source counts")
+	}
+	a := p.ok(again)
+	p.wants(a, counts{Rows: 2, Repeated: 2, Fans: 2, Changed: true})
+	if got := counting(); got != "first" || !a.Renewed {
+		t.Errorf("%q counts, renewed %t, want first", got, a.Renewed)
+	}
+	p.wants(p.ok(at(4, "first")), counts{Rows: 2, Repeated: 2, Fans: 2})
 }
 
 // TestWorkbookFromAPipe: a workbook is read from its end, so what comes by a pipe

@@ -16,6 +16,7 @@ import (
 type Import struct {
 	Source   string         // name of the source; never empty
 	Path     string         // of the file, for people; may be empty
+	Sheet    string         // of it, where it is a workbook
 	Time     time.Time      // of the import
 	Progress func(Progress) // called by Commit now and then; may be nil
 }
@@ -243,7 +244,7 @@ func (b *Builder) writeOwn(w *chunkWriter) error {
 		}
 		return b.writeStanding(w, c, s)
 	})
-	w.generation.endSource(storedSource{Name: b.im.Source, Path: b.im.Path, Imported: b.im.Time})
+	w.generation.endSource(storedSource{Name: b.im.Source, Path: b.im.Path, Sheet: b.im.Sheet, Imported: b.im.Time})
 	return err
 }
 

@@ -45,6 +45,7 @@ type Info struct {
 type SourceInfo struct {
 	Name     string
 	Path     string // of the imported file; empty where it had none
+	Sheet    string // of it, where it is a workbook
 	Rows     int
 	Imported time.Time // given by the import
 }

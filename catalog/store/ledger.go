@@ -23,6 +23,8 @@ type Standing struct {
 	Counts
 	// Notes counts the notes of the rows that stand: of all but those overtaken.
 	Notes [256]int
+	// Before is the source as the catalogue has it; without a name where it has not.
+	Before SourceInfo
 }
 
 // Ledger compares the rows of an import with those the catalogue holds of the
@@ -74,6 +76,9 @@ func NewLedger(ctx context.Context, live *Catalogue, source string) (*Ledger, er
 		return l, nil
 	}
 	source = sourceName(source)
+	if s := live.manifest.source(source); s != nil {
+		l.stands.Before = s.info()
+	}
 	first, last := live.manifest.span(source)
 	l.live = make(map[keyHash]fingerprint, last-first)
 	begin, end := live.manifest.chunkSpan(source)

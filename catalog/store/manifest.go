@@ -33,6 +33,7 @@ type manifest struct {
 type storedSource struct {
 	Name     string    `json:"name"`
 	Path     string    `json:"path,omitempty"`
+	Sheet    string    `json:"sheet,omitempty"`
 	Rows     int       `json:"rows"`
 	Chunks   []int     `json:"chunks"` // rows of each
 	Imported time.Time `json:"imported"`
@@ -180,7 +181,7 @@ func (m *manifest) chunkSpan(source string) (begin, end int) {
 func (m *manifest) info(dir string, generation int, fields schema) Info {
 	info := Info{Dir: dir, Generation: generation, Rows: m.Rows}
 	for _, s := range m.Sources {
-		info.Sources = append(info.Sources, SourceInfo{s.Name, s.Path, s.Rows, s.Imported})
+		info.Sources = append(info.Sources, s.info())
 	}
 	for id := range info.Missing {
 		info.Missing[id] = m.Rows // a field the generation does not have
@@ -189,6 +190,10 @@ func (m *manifest) info(dir string, generation int, fields schema) Info {
 		info.Missing[d.ID] = m.Missing[i]
 	}
 	return info
+}
+
+func (s *storedSource) info() SourceInfo {
+	return SourceInfo{Name: s.Name, Path: s.Path, Sheet: s.Sheet, Rows: s.Rows, Imported: s.Imported}
 }
 
 // has says whether a field of the schema is known in any row.

@@ -16,6 +16,7 @@ func found[T any](v T, how string) Trait[T] { return Trait[T]{Value: v, How: how
 type Dialect struct {
 	Sheet       string   // that is read
 	OtherSheets []string // that are not, hidden ones included
+	Named       bool     // Sheet is another than is read where none is named
 
 	Encoding   Trait[string] // canonical name, such as utf-8 or windows-1252
 	Delimiter  Trait[rune]   // NoDelimiter in a file of one column

@@ -15,14 +15,14 @@ func (f *File) openWorkbook(ctx context.Context, opts Options) error {
 	if err := f.forTexts(opts); err != nil {
 		return err
 	}
-	chosen, others, err := w.choose(opts.Sheet)
+	chosen, others, usual, err := w.choose(opts.Sheet)
 	if err != nil {
 		return err
 	}
 	if f.sheet, err = w.openSheet(ctx, chosen); err != nil {
 		return err
 	}
-	f.dialect.Sheet = chosen.name
+	f.dialect.Sheet, f.dialect.Named = chosen.name, !usual
 	for _, e := range others {
 		f.dialect.OtherSheets = append(f.dialect.OtherSheets, e.name)
 	}

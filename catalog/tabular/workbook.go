@@ -165,10 +165,11 @@ func (w *workbook) tables() []sheetEntry {
 	return list
 }
 
-// choose picks the sheet named, or the first that is not hidden.
-func (w *workbook) choose(name string) (sheet sheetEntry, others []sheetEntry, err error) {
+// choose picks the sheet named, or the usual one: the first that is not hidden.
+func (w *workbook) choose(name string) (sheet sheetEntry, others []sheetEntry, usual bool, err error) {
 	tables := w.tables()
-	i := slices.IndexFunc(tables, func(e sheetEntry) bool { return !e.hidden })
+	first := slices.IndexFunc(tables, func(e sheetEntry) bool { return !e.hidden })
+	i := first
 	if name != "" {
 		i = slices.IndexFunc(tables, func(e sheetEntry) bool { return e.name == name })
 	}
@@ -176,7 +177,7 @@ func (w *workbook) choose(name string) (sheet sheetEntry, others []sheetEntry, e
 		i = slices.IndexFunc(tables, func(e sheetEntry) bool { return strings.EqualFold(e.name, name) })
 	}
 	if i >= 0 {
-		return tables[i], slices.Delete(slices.Clone(tables), i, i+1), nil
+		return tables[i], slices.Delete(slices.Clone(tables), i, i+1), i == first, nil
 	}
 	e := &Error{File: w.file, Reason: fmt.Sprintf("there is no sheet %q", name), Err: ErrSheet}
 	switch {
@@ -187,7 +188,7 @@ func (w *workbook) choose(name string) (sheet sheetEntry, others []sheetEntry, e
 	default:
 		e.Hint = "its sheets are " + sheetNames(tables)
 	}
-	return sheetEntry{}, nil, e
+	return sheetEntry{}, nil, false, e
 }
 
 // helper is the part of a kind that the workbook has once: where its relations

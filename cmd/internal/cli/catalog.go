@@ -92,7 +92,7 @@ func (s *session) noCatalog(none error) error {
 func holdings(info store.Info) *view.Holdings {
 	h := &view.Holdings{Dir: info.Dir, Fans: info.Rows}
 	for _, s := range info.Sources {
-		h.Sources = append(h.Sources, view.Source{Name: s.Name, Path: s.Path, Fans: s.Rows, Imported: s.Imported})
+		h.Sources = append(h.Sources, view.Source{Name: s.Name, Path: s.Path, Sheet: s.Sheet, Fans: s.Rows, Imported: s.Imported})
 	}
 	for id, n := range info.Missing {
 		if n > 0 && catalog.FieldID(id) != catalog.FieldInStock { // which stands for a number that is not stated

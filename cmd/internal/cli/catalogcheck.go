@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"context"
 	"path/filepath"
 	"strings"
@@ -69,18 +70,19 @@ func (s *session) storeProgress(what string) (report func(store.Progress), stop 
 // importAgain gives the command line that brings back the rows of each source
 // that lost some.
 func importAgain(sources []store.SourceInfo, lost []store.Loss) []string {
-	path := map[string]string{}
+	from := map[string]store.SourceInfo{}
 	for _, s := range sources {
-		path[s.Name] = s.Path
+		from[s.Name] = s
 	}
 	var lines []string
 	for _, l := range lost {
-		line, file := "lowsone import ", path[l.Source]
-		if file == "" {
-			file = "FILE"
+		s := from[l.Source]
+		line, usual := "lowsone import "+quoted(cmp.Or(s.Path, "FILE")), filepath.Base(s.Path)
+		if s.Sheet != "" {
+			line += " --sheet " + quoted(s.Sheet)
+			usual += "#" + s.Sheet
 		}
-		line += quoted(file)
-		if filepath.Base(file) != l.Source {
+		if l.Source != usual {
 			line += " --source " + quoted(l.Source)
 		}
 		lines = append(lines, line)

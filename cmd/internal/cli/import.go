@@ -26,7 +26,8 @@ const importLong = `Import reads a parts list, a CSV or a workbook (.xlsx), into
 whoever wrote it: character set, delimiter, decimal mark, header line and the
 meaning of the columns are found and shown. What is taken wrongly can be
 overruled. Of a workbook one sheet is read, its cells as they are and not as
-they are shown.
+they are shown; a sheet other than the first that is not hidden is a source of
+its own, named as in parts.xlsx#24 V.
 
 The rows replace those of the last import from the same source; other sources
 stay. Rows that cannot be read are kept whole in a file of their own. --dry-run
@@ -53,7 +54,7 @@ func newImportCmd(s *session, run func(context.Context, *importOptions) error) *
 	flags, format := cmd.Flags(), &o.intake.Format
 	flags.SortFlags = false
 	flags.Var(newParsed("field", o.assign), "column", "read a field from a column, as `FIELD=HEADER`; an empty HEADER: from none (repeatable; noise_bands also for each band)")
-	flags.StringVar(&o.intake.Source, "source", "", "`name` of the source whose rows are replaced (default: the file's name)")
+	flags.StringVar(&o.intake.Source, "source", "", "`name` of the source whose rows are replaced (default: the file's name, with the sheet's)")
 	flags.StringVar(&o.intake.Rejects, "rejects", "", "`file` for the rows that cannot be read (default: beside the catalogue)")
 	flags.BoolVar(&o.intake.DryRun, "dry-run", false, "read and count everything, write nothing")
 	flags.Var(readInto(&format.Delimiter, tabular.ParseDelimiter), "delimiter", "`name` of the delimiter: comma, semicolon, tab, bar, none, or the character")

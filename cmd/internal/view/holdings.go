@@ -27,6 +27,7 @@ type Holdings struct {
 type Source struct {
 	Name     string
 	Path     string
+	Sheet    string // of a workbook
 	Fans     int
 	Imported time.Time
 }
@@ -43,6 +44,7 @@ type holdingsJSON struct {
 type sourceRowJSON struct {
 	Name     string `json:"name"`
 	File     string `json:"file,omitempty"`
+	Sheet    string `json:"sheet,omitempty"`
 	Fans     int    `json:"fans"`
 	Imported string `json:"imported"`
 }
@@ -51,7 +53,7 @@ type sourceRowJSON struct {
 func (h *Holdings) JSON() any {
 	j := holdingsJSON{Dir: h.Dir, Fans: h.Fans, Several: h.Several, Missing: lacksJSON(h.mostMissing())}
 	for _, s := range h.Sources {
-		j.Sources = append(j.Sources, sourceRowJSON{s.Name, s.Path, s.Fans, s.Imported.UTC().Format(time.RFC3339)})
+		j.Sources = append(j.Sources, sourceRowJSON{s.Name, s.Path, s.Sheet, s.Fans, s.Imported.UTC().Format(time.RFC3339)})
 	}
 	return j
 }
@@ -59,9 +61,9 @@ func (h *Holdings) JSON() any {
 // CSV lists the sources.
 func (h *Holdings) CSV(w io.Writer) error {
 	out := csv.NewWriter(w)
-	rows := [][]string{{"source", "file", "fans", "imported"}}
+	rows := [][]string{{"source", "file", "fans", "imported", "sheet"}}
 	for _, s := range h.Sources {
-		rows = append(rows, []string{s.Name, s.Path, strconv.Itoa(s.Fans), s.Imported.UTC().Format(time.RFC3339)})
+		rows = append(rows, []string{s.Name, s.Path, strconv.Itoa(s.Fans), s.Imported.UTC().Format(time.RFC3339), s.Sheet})
 	}
 	return out.WriteAll(rows)
 }
@@ -133,9 +135,17 @@ func (h *Holdings) sourceTable() *Table {
 		{Title: "file", Wrap: true, Optional: true},
 	}}
 	for _, s := range h.Sources {
-		t.Add(s.Name, strconv.Itoa(s.Fans), s.Imported.Local().Format("2006-01-02 15:04"), s.Path)
+		t.Add(s.Name, strconv.Itoa(s.Fans), s.Imported.Local().Format("2006-01-02 15:04"), s.place())
 	}
 	return t
+}
+
+// place is the file, and the sheet where it has sheets.
+func (s *Source) place() string {
+	if s.Sheet == "" {
+		return s.Path
+	}
+	return strings.TrimPrefix(fmt.Sprintf("%s, sheet %q", s.Path, s.Sheet), ", ")
 }
 
 func (h *Holdings) missingTable() *Table {

@@ -114,13 +114,30 @@ func (m *Import) totals(p *printer) {
 	}
 	if m.Gone > 0 && m.Fans > 0 {
 		p.wrapped("", fmt.Sprintf("given up: %s of the last import of %q, no longer in the file or under another maker or part in it", count(m.Gone, "fan"), Clean(m.Source)))
+		if text := m.otherFile(); text != "" {
+			p.wrapped("", Clean(text))
+		}
 	}
 	switch {
+	case m.Renewed:
+		p.wrapped("", fmt.Sprintf("no fan is new; of parts that other sources list too, %q counts now as the one imported last", Clean(m.Source)))
 	case m.DryRun:
 		p.line("dry run: nothing was written")
 	case !m.Changed && m.Fans > 0:
 		p.line("nothing new: the catalogue stays as it was")
 	}
+}
+
+// otherFile says what the source was read from before, where that was something
+// else: the two may be two lists of one name.
+func (m *Import) otherFile() string {
+	switch b := m.Before; {
+	case b.Path != "" && m.Path != "" && b.Path != m.Path:
+		return fmt.Sprintf("that import was of %s; to have both lists, give each a name of its own with --source NAME", b.Path)
+	case b.Sheet != m.Sheet && b.Sheet != "" && m.Sheet != "":
+		return fmt.Sprintf("that import was of sheet %q; to have both, import each with --sheet NAME --source NAME", b.Sheet)
+	}
+	return ""
 }
 
 // repeated counts the rows that brought nothing new, and says why they did not.

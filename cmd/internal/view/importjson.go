@@ -1,6 +1,8 @@
 package view
 
 import (
+	"time"
+
 	"lowsone/catalog"
 	"lowsone/catalog/intake"
 	"lowsone/catalog/partscsv"
@@ -11,6 +13,7 @@ type importJSON struct {
 	Schema
 	File        string            `json:"file"`
 	Source      string            `json:"source"`
+	Before      *beforeJSON       `json:"last_import,omitempty"`
 	DryRun      bool              `json:"dry_run"`
 	Changed     bool              `json:"changed"`
 	Rows        int               `json:"rows"`
@@ -20,6 +23,7 @@ type importJSON struct {
 	Unchanged   int               `json:"unchanged"`
 	Overtaken   int               `json:"overtaken"`
 	Gone        int               `json:"gone"`
+	Renewed     bool              `json:"renewed"`
 	Fans        int               `json:"fans"`
 	Unrankable  int               `json:"unrankable"`
 	Missing     List[lackJSON]    `json:"missing"`
@@ -28,6 +32,13 @@ type importJSON struct {
 	Warnings    List[warningJSON] `json:"warnings"`
 	Rejects     List[rejectJSON]  `json:"rejects"`
 	RejectsFile string            `json:"rejects_file,omitempty"`
+}
+
+// beforeJSON is what the source was read from before.
+type beforeJSON struct {
+	File     string `json:"file,omitempty"`
+	Sheet    string `json:"sheet,omitempty"`
+	Imported string `json:"imported"`
 }
 
 // dialectJSON is how a file is written. A sheet has no encoding, delimiter and
@@ -87,10 +98,13 @@ type rejectJSON struct {
 // JSON gives the object of the import.
 func (m *Import) JSON() any {
 	j := importJSON{
-		File: m.File, Source: m.Source, DryRun: m.DryRun, Changed: m.Changed,
+		File: m.File, Source: m.Source, DryRun: m.DryRun, Changed: m.Changed, Renewed: m.Renewed,
 		Rows: m.Rows, Imported: m.Imported, Rejected: m.Rejected, Repeated: m.Repeated, Unchanged: m.Unchanged, Overtaken: m.Overtaken,
 		Gone: m.Gone, Fans: m.Fans, Unrankable: m.Unrankable,
 		Format: dialectOf(m.Format), RejectsFile: m.RejectsFile,
+	}
+	if b := m.Account.Before; b.Name != "" {
+		j.Before = &beforeJSON{b.Path, b.Sheet, b.Imported.UTC().Format(time.RFC3339)}
 	}
 	for _, l := range m.Lacks {
 		j.Missing = append(j.Missing, lackJSON{catalog.Fields[l.Field].Name, l.Fans})
