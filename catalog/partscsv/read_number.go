@@ -65,6 +65,9 @@ func (r *Reader) take(c *column, text string) (fault string) {
 		return c.scale.sortOut(&r.cell, &r.sorted)
 	}
 	clean := c.prepare(text)
+	if fault := turnedFault(clean); fault != "" {
+		return fault
+	}
 	r.tokens = r.plan.lexicon.lex(clean, c.mark, r.tokens)
 	tokens := r.tokens
 	var labels string
@@ -255,13 +258,19 @@ func hasMonth(text string) bool {
 	return false
 }
 
+const madeDate = "a spreadsheet may have made a date of the number"
+
 // hint names the mend of a fault, where it can.
 func (c *column) hint(fault string) string {
 	switch {
 	case strings.HasPrefix(fault, "no unit"):
 		return fmt.Sprintf("put the unit in the header, such as %q", c.header.text+" ["+c.def().Unit.Symbol+"]")
 	case strings.HasSuffix(fault, notUnderstood) && hasMonth(fault):
-		return "a spreadsheet may have made a date of the number"
+		return madeDate
+	case fault == dateFault, fault == timeFault:
+		return madeDate + ": give the cell the form of a number and type it again"
+	case fault == errorFault:
+		return "mend its formula there, or leave the cell empty where the value is unknown"
 	case strings.Contains(fault, "read with a decimal"):
 		return "force the decimal mark with --decimal . or --decimal ,"
 	}
