@@ -25,7 +25,7 @@ func level(db float64) match.Level { return match.Level{DB: db} }
 func wholeRanking(t *testing.T) *Ranking {
 	fitted := fanOf(t, "part=LOUD-1", "maker=Aster", "airflow_m3h=48", "static_pressure_pa=120", "noise_dba=43")
 	first := fanOf(t, "part=LOW-7", "maker=Birke", "price=8.7", "currency=EUR", "supplier=Cello", "order_code=0815", "stock=3")
-	second := fanOf(t, "part==cmd|x", "maker=Distel", "price=12", "currency=USD")
+	second := fanOf(t, "part==cmd|x", "maker=Distel", "price=12", "currency=USD", "in_stock=yes")
 	weak := fanOf(t, "part=WEAK-2", "maker=Distel")
 	pass := func(n match.CheckName) match.Check { return match.Check{Name: n, Verdict: catalog.Pass} }
 	warn := func(note string) match.Check {
@@ -191,7 +191,7 @@ func TestRankingKeys(t *testing.T) {
 	full := slices.Concat(top, point("full"), point("matched", "speed_ratio", "q_over_qmax"), point("planned", "speed_ratio", "sone", "limited_by"), []string{
 		"baseline.flow_m3h", "baseline.pressure_pa", "baseline.level_dba", "system.operating_point.flow_m3h", "system.operating_point.pressure_pa", "system.band.flow_low_m3h",
 		"candidates[].rank", "candidates[].part", "candidates[].fitted", "candidates[].fit[].check", "candidates[].fit[].result", "candidates[].fit[].note",
-		"candidates[].estimated[]", "candidates[].price", "candidates[].currency", "too_weak[].shortfall_ratio"})
+		"candidates[].estimated[]", "candidates[].price", "candidates[].currency", "candidates[].stock", "candidates[].in_stock", "too_weak[].shortfall_ratio"})
 	for _, r := range []struct {
 		name   string
 		doc    Document

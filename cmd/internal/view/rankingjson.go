@@ -67,6 +67,7 @@ type candidateJSON struct {
 	Supplier   string             `json:"supplier,omitempty"`
 	OrderCode  string             `json:"order_code,omitempty"`
 	Stock      Number             `json:"stock,omitzero"`
+	InStock    string             `json:"in_stock,omitempty"`
 }
 
 type checkJSON struct {
@@ -134,6 +135,7 @@ func (d *Ranking) candidateJSON(c *match.Candidate) candidateJSON {
 		Estimated: fieldNames(c.Estimated), TwoEnded: c.TwoEnded, Stalled: stallNames[c.Stalled],
 		Marginal: c.Marginal, Tie: c.Tie, Pareto: c.Pareto, Shares: string(c.Shares), Cautions: c.Warnings(),
 		Price: Number(c.Price), Currency: c.Currency, Supplier: fan.Supplier, OrderCode: fan.OrderCode, Stock: numberOf(fan, catalog.FieldStock),
+		InStock: catalog.Fields[catalog.FieldInStock].Format(fan),
 	}
 	j.Matched.QOverQMax = Number(c.QOverQ0)
 	j.Planned.LimitedBy = string(c.Limit)
