@@ -11,48 +11,40 @@ import (
 	"lowsone/match/thermal"
 )
 
-// ranking puts the field into the answer, in its order.
-func (p *problem) ranking(f *field) (*Ranking, error) {
-	order := make([]int, len(f.fine))
-	for i := range order {
-		order[i] = i
-	}
-	return p.rankingOf(f, order, p.req.Top)
-}
-
-// rankingOf puts the field into the answer, in the order of the places given,
+// rankingOf puts what was found into the answer, in the order of the places given,
 // the first top of them in words; 0: all.
-func (p *problem) rankingOf(f *field, order []int, top int) (*Ranking, error) {
+func (s *Study) rankingOf(order []int, top int) (*Ranking, error) {
+	p, f := s.p, s.found
 	r := &Ranking{
 		Baseline: p.baseline(), System: p.known.system,
 		Need: p.task.need, NeedFrom: p.needFrom, Listener: float64(p.req.Listener),
-		Candidates: []Candidate{}, Rejected: f.rejected, TooWeak: f.weak,
+		Candidates: []Candidate{}, Rejected: f.rejected, TooWeak: s.weak,
 		Seat: p.seat, Looked: f.looked, NotAsked: f.unclear, Total: len(f.fine),
 	}
-	front := pareto(f.fine)
 	shown := len(order)
 	if top > 0 {
 		shown = min(shown, top)
 	}
-	for i, at := range order[:shown] {
-		c := &f.fine[at]
+	var list []*contender
+	var ranks []int
+	for i, at := range order {
+		if c := &s.fine[at]; i < shown || c.fitted() {
+			list, ranks = append(list, c), append(ranks, i+1)
+		}
+	}
+	front := pareto(list, f.fine)
+	for i, c := range list {
 		out, err := p.candidate(c)
 		if err != nil {
 			return nil, err
 		}
-		out.Rank, out.Pareto = i+1, front[at]
-		out.Tie = i > 0 && tie(&f.fine[order[0]], c, p.req.Room)
-		r.Candidates = append(r.Candidates, out)
-	}
-	for i, at := range order[shown:] {
-		if c := &f.fine[at]; c.fitted {
-			out, err := p.candidate(c)
-			if err != nil {
-				return nil, err
-			}
-			out.Rank, out.Pareto = shown+i+1, front[at]
+		out.Rank, out.Pareto = ranks[i], front[i]
+		if i == shown {
 			r.Fitted = &out
+			break
 		}
+		out.Tie = i > 0 && tie(list[0], c, p.req.Room)
+		r.Candidates = append(r.Candidates, out)
 	}
 	for _, why := range slices.Sorted(maps.Keys(f.lacking)) {
 		r.Unrankable = append(r.Unrankable, Reason{string(why), f.lacking[why]})
@@ -69,15 +61,15 @@ func (p *problem) rankingOf(f *field, order []int, top int) (*Ranking, error) {
 func (p *problem) candidate(c *contender) (Candidate, error) {
 	e := &c.evaluation
 	out := Candidate{
-		Row: c.row, Fitted: c.fitted, QOverQ0: e.q(), Limit: e.limit,
+		Row: c.named.row, Fitted: c.fitted(), QOverQ0: e.q(), Limit: e.limit,
 		Estimated: e.rated.estimated.list(), TwoEnded: e.rated.twoEnded, Stalled: e.stall(),
-		Marginal: !c.fitted && e.match.Ratio > speedTolerance*e.top,
+		Marginal: !c.fitted() && e.match.Ratio > speedTolerance*e.top,
 		Shares:   p.task.shares(e), Price: c.price, Currency: c.currency, Margin: c.margin,
 	}
 	out.Full, out.Matched, out.Planned = p.task.points(e)
 	out.Loud = p.loudnessOf(c)
 	out.Tone = p.toneOf(c)
-	if c.fitted {
+	if c.fitted() {
 		out.Checks = sitsThere()
 	} else {
 		out.Checks = p.checks(c)
@@ -104,7 +96,7 @@ func (p *problem) heat(c *Candidate) (err error) {
 
 // checks are the checks in words, the tach one with the planned speed in view.
 func (p *problem) checks(c *contender) []Check {
-	out := p.task.fit.report(p.known.ground.columns, c.row)
+	out := p.task.fit.report(c.cols, c.at)
 	v, why := p.task.fit.alarm(c.planned*c.rated.turns, c.top*c.rated.turns, c.rated.pulses)
 	for i := range out {
 		if out[i].Name == CheckTach && v == catalog.Warn && out[i].Verdict != catalog.Fail {

@@ -1,6 +1,7 @@
 package match
 
 import (
+	"context"
 	"math"
 	"slices"
 	"testing"
@@ -8,6 +9,16 @@ import (
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 )
+
+// learned gives what the fans have in common.
+func learned(t *testing.T, fans catalog.Fans) *similarFans {
+	t.Helper()
+	s := &similarFans{fans: fans}
+	if err := s.learn(context.Background()); err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
 
 // A fan that two sources list is learned from once.
 func TestSimilarFansCountOnce(t *testing.T) {
@@ -21,9 +32,9 @@ func TestSimilarFansCountOnce(t *testing.T) {
 	for i := range 5 {
 		fans = append(fans, fan(0.008+0.001*float64(i), 40))
 	}
-	once := similarFans{columns: catalog.ColumnsOf(fans...)}
-	twice := similarFans{columns: catalog.ColumnsOf(append(slices.Clone(fans), fans[4], fans[4], fans[4])...)}
-	twice.columns.Aside = []uint64{1<<5 | 1<<6 | 1<<7}
+	again := catalog.ColumnsOf(append(slices.Clone(fans), fans[4], fans[4], fans[4])...)
+	again.Aside = []uint64{1<<5 | 1<<6 | 1<<7}
+	once, twice := learned(t, catalog.ColumnsOf(fans...)), learned(t, again)
 	a, okA := once.pressure(catalog.Axial, 0.06, math.NaN(), 0.01)
 	b, okB := twice.pressure(catalog.Axial, 0.06, math.NaN(), 0.01)
 	if !okA || !okB || a != b {

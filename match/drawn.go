@@ -137,9 +137,10 @@ type Outcome struct {
 // Fan gives how contender i does, adjusted to the needed flow of this draw. Not
 // ok where its curve has no working point here.
 func (d *Drawn) Fan(i int, x *FanDraw) (out Outcome, ok bool) {
-	c := &d.study.found.fine[i]
+	c := &d.study.fine[i]
 	r, found, at := d.fan(c, x)
-	e, o, _ := d.p.task.evaluate(r, found, at)
+	e := evaluation{rated: r}
+	o, _ := d.p.task.evaluate(&e, found, at)
 	switch o {
 	case fine:
 		l := e.rated.levelAt(e.planned, e.x, d.p.task.density, d.p.task.offset)
@@ -154,7 +155,7 @@ func (d *Drawn) Fan(i int, x *FanDraw) (out Outcome, ok bool) {
 // fan gives the drawn fan, and the speed and flow it was found at where it is
 // the fitted one. That one is drawn with the device.
 func (d *Drawn) fan(c *contender, x *FanDraw) (r rated, found, at float64) {
-	if c.fitted {
+	if c.fitted() {
 		return d.p.known.fitted, d.p.known.system.Ratio, d.p.known.system.Q
 	}
 	return c.rated.drawn(x, d.draw.Exponent), math.NaN(), math.NaN()
@@ -175,10 +176,10 @@ type Planned struct {
 // Planned gives how contender i does at the speed that is planned. Not ok where
 // its curve has no working point there.
 func (d *Drawn) Planned(i int, x *FanDraw) (out Planned, ok bool) {
-	c := &d.study.found.fine[i]
+	c := &d.study.fine[i]
 	r, _, _ := d.fan(c, x)
 	ratio := r.by.setTo(c.planned)
-	if c.fitted { // set by what it is known to run at
+	if c.fitted() { // set by what it is known to run at
 		ratio = c.planned * d.draw.SpeedNow
 	}
 	t := &d.p.task

@@ -55,32 +55,32 @@ const (
 	unrankable
 )
 
-// evaluate crosses a rated fan with the device. found is the fitted fan's own
+// evaluate crosses the rated fan of e with the device. found is the fitted fan's own
 // speed ratio and at its flow, as found; both NaN for any other fan. The
 // fitted fan is known to run so, whatever its supply or a lowest speed say.
-func (t *task) evaluate(r rated, found, at float64) (e evaluation, o outcome, why lack) {
-	e.rated = r
-	if why = t.speeds(&e, found); why != "" {
-		return e, unrankable, why
+func (t *task) evaluate(e *evaluation, found, at float64) (o outcome, why lack) {
+	r := &e.rated
+	if why = t.speeds(e, found); why != "" {
+		return unrankable, why
 	}
 	if e.floor == drive.Tach && math.IsNaN(found) && e.lowest*r.by.alarmMargin() > e.top*(1+1e-9) {
-		return e, alarmed, ""
+		return alarmed, ""
 	}
 	standing := r.curve.AtDensity(t.density)
 	var err error
 	if e.match, e.matches, err = t.speedFor(standing, found, at); err != nil {
-		return e, unrankable, lackPoints
+		return unrankable, lackPoints
 	}
 	if e.full, e.fullOf, err = curve.Held(standing, t.system, e.top); err != nil {
-		return e, unrankable, lackPoints
+		return unrankable, lackPoints
 	}
 	if e.match.Ratio > tooFast*e.top {
-		return e, weak, ""
+		return weak, ""
 	}
-	if !t.plan(&e, standing, found) {
-		return e, unrankable, lackPoints
+	if !t.plan(e, standing, found) {
+		return unrankable, lackPoints
 	}
-	return e, fine, ""
+	return fine, ""
 }
 
 // speeds sets the speeds between which the fan may run.

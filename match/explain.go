@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"lowsone/acoustics"
@@ -14,8 +15,8 @@ import (
 // Explain walks row (NotInCatalogue: the described fitted fan) from its label
 // to its place in the ranking of the same request. Every number is the
 // ranking's own. Errors are those of Rank.
-func Explain(ctx context.Context, cols *catalog.Columns, req Request, row int) (*Explanation, error) {
-	p, err := prepare(ctx, cols, req)
+func Explain(ctx context.Context, fans catalog.Fans, req Request, row int) (*Explanation, error) {
+	p, err := prepare(ctx, fans, req)
 	if err != nil {
 		return nil, err
 	}
@@ -23,22 +24,53 @@ func Explain(ctx context.Context, cols *catalog.Columns, req Request, row int) (
 	if err != nil {
 		return nil, err
 	}
-	found.order()
-	w := &walk{p: p, cols: cols, row: row, from: row, fitted: row == req.Path.Row}
+	w := &walk{p: p, row: row, fitted: row == req.Path.Row}
 	if w.fitted {
-		w.cols, w.from = catalog.ColumnsOf(req.Path.Fitted), 0
+		w.cols = catalog.ColumnsOf(req.Path.Fitted)
+	} else if w.cols, err = fans.At(ctx, []int{row}); err != nil {
+		return nil, err
+	}
+	if err := p.known.ground.on(w.cols).prepare(ctx, 0); err != nil {
+		return nil, err
+	}
+	if w.study, err = placed(ctx, p, found, w.markRow()); err != nil {
+		return nil, err
 	}
 	w.device()
-	return &Explanation{Row: row, Outcome: w.fan(found), Steps: w.steps}, nil
+	return &Explanation{Row: row, Outcome: w.fan(), Steps: w.steps}, nil
+}
+
+// placed gives a study that holds the fan of a row, if it is a contender, and all
+// that stand where it does.
+func placed(ctx context.Context, p *problem, found *field, row int32) (*Study, error) {
+	s := &Study{p: p, found: found}
+	var equals []mark
+	for i := range found.fine {
+		if m := &found.fine[i]; m.row == row {
+			equals = found.equals(m)
+		}
+	}
+	var err error
+	s.fine, err = p.contenders(ctx, equals)
+	return s, err
 }
 
 // walk collects the steps of one explanation.
 type walk struct {
-	p         *problem
-	cols      *catalog.Columns // that hold the fan, at row from
-	row, from int
-	fitted    bool
-	steps     []Step
+	p      *problem
+	study  *Study           // of the fans that stand where this one does
+	cols   *catalog.Columns // that hold the fan, as row 0
+	row    int
+	fitted bool
+	steps  []Step
+}
+
+// markRow gives the row that stands in the mark of the fan.
+func (w *walk) markRow() int32 {
+	if w.fitted {
+		return fittedRow
+	}
+	return int32(w.row)
 }
 
 func (w *walk) add(s Step) { w.steps = append(w.steps, s) }
@@ -61,9 +93,9 @@ func (w *walk) device() {
 }
 
 // fan explains one fan and gives its outcome.
-func (w *walk) fan(f *field) string {
+func (w *walk) fan() string {
 	w.label()
-	if !w.fitted && w.p.excluded(w.cols, w.from) {
+	if !w.fitted && w.p.excluded(w.cols, 0) {
 		return "left out: excluded by name"
 	}
 	if !w.fitted {
@@ -76,7 +108,7 @@ func (w *walk) fan(f *field) string {
 		return "left out: " + string(why)
 	}
 	w.footing(&r)
-	return w.evaluated(f, r)
+	return w.evaluated(r)
 }
 
 func (w *walk) label() {
@@ -84,20 +116,25 @@ func (w *walk) label() {
 	for _, id := range [...]catalog.FieldID{catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldNoise, catalog.FieldSpeed, catalog.FieldVoltage} {
 		d := &catalog.Fields[id]
 		said := "not stated"
-		if v := w.cols.Number(id, w.from); !math.IsNaN(v) {
+		if v := w.cols.Number(id, 0); !math.IsNaN(v) {
 			said = Plain(d.InUnit(v)) + " " + d.Unit.Symbol
 		}
 		parts = append(parts, d.Title+" "+said)
 	}
-	if q, _ := w.cols.Curve(w.from); len(q) > 0 {
+	if q, _ := w.cols.Curve(0); len(q) > 0 {
 		parts = append(parts, fmt.Sprintf("a curve of %d points", len(q)))
 	}
-	w.add(Step{Title: "label", Numbers: strings.Join(parts, ", "), Result: strings.TrimSpace(w.cols.Text(catalog.FieldMaker, w.from) + " " + w.cols.Text(catalog.FieldPart, w.from)), Source: "the catalogue's row"})
+	w.add(Step{Title: "label", Numbers: strings.Join(parts, ", "), Result: strings.TrimSpace(w.cols.Text(catalog.FieldMaker, 0) + " " + w.cols.Text(catalog.FieldPart, 0)), Source: "the catalogue's row"})
 }
 
 // checked walks the fit checks; it gives the outcome where one fails.
 func (w *walk) checked() string {
-	switch w.p.req.Choice.Match(w.cols, w.from) {
+	choice := w.p.req.Choice
+	if choice.To > 0 && (w.row < choice.From || w.row >= choice.To) {
+		return "left out: not what the choice asks for"
+	}
+	choice.From, choice.To = 0, 0
+	switch choice.Match(w.cols, 0) {
 	case catalog.Fail:
 		return "left out: not what the choice asks for"
 	case catalog.Unclear:
@@ -105,7 +142,7 @@ func (w *walk) checked() string {
 	}
 	var said []string
 	failed := ""
-	for _, c := range w.p.task.fit.report(w.cols, w.from) {
+	for _, c := range w.p.task.fit.report(w.cols, 0) {
 		line := fmt.Sprintf("%s %s", c.Name, c.Verdict)
 		if c.Note != "" {
 			line += " (" + c.Note + ")"
@@ -125,7 +162,9 @@ func (w *walk) checked() string {
 
 func (w *walk) rated() (rated, lack) {
 	if !w.fitted {
-		return w.p.known.ground.rate(w.from)
+		var r rated
+		why := w.p.known.ground.on(w.cols).rate(0, &r)
+		return r, why
 	}
 	if w.p.known.noLevel {
 		return w.p.known.fitted, lackLevel
@@ -171,13 +210,10 @@ func (w *walk) footing(r *rated) {
 }
 
 // evaluated explains the working points and the place.
-func (w *walk) evaluated(f *field, r rated) string {
+func (w *walk) evaluated(r rated) string {
 	t := &w.p.task
-	found, at := math.NaN(), math.NaN()
-	if w.fitted {
-		found, at = w.p.known.system.Ratio, w.p.known.system.Q
-	}
-	e, o, why := t.evaluate(r, found, at)
+	e := evaluation{rated: r}
+	o, why := w.p.ask(&e, w.fitted)
 	if o == unrankable {
 		return "left out: " + string(why)
 	}
@@ -192,7 +228,7 @@ func (w *walk) evaluated(f *field, r rated) string {
 	w.loudness(&e, matched)
 	w.plan(&e, planned, matched)
 	w.warmth(full, planned)
-	return w.place(f, planned, full)
+	return w.place(planned, full)
 }
 
 func (w *walk) speeds(e *evaluation) {
@@ -241,7 +277,7 @@ func (w *walk) plan(e *evaluation, planned, matched Point) {
 
 // heard explains the loudness.
 func (w *walk) heard(e *evaluation, planned Point) {
-	c := contender{evaluation: *e, fitted: w.fitted, named: named{row: w.row}, planLevel: planned.Level}
+	c := contender{evaluation: *e, mark: mark{row: w.markRow()}, cols: w.cols, planLevel: planned.Level}
 	l := w.p.loudnessOf(&c)
 	if math.IsNaN(l.Sone) {
 		return
@@ -274,22 +310,21 @@ var limitWords = map[Limit]string{
 }
 
 // place finds the fan in the order and says what it was ordered by.
-func (w *walk) place(f *field, planned, full Point) string {
-	for i := range f.fine {
-		c := &f.fine[i]
-		if c.fitted != w.fitted || !w.fitted && c.row != w.row {
-			continue
-		}
-		price := "price not stated"
-		if !math.IsNaN(c.price) {
-			price = strings.TrimSpace(fmt.Sprintf("%.2f %s", c.price, c.currency))
-		}
-		w.add(Step{About: TopicOrder, Title: "order", Formula: "whole dB, then fewer estimates, larger reserve, price, name",
-			Numbers: fmt.Sprintf("%d dB(A), %d estimates, %s %% reserve, %s", c.score, c.doubts, Plain(100*c.margin), price),
-			Result:  fmt.Sprintf("rank %d of %d", i+1, len(f.fine)), Source: fmt.Sprintf("quieter than %s dB(A) counts as that", Plain(leastHeard(w.p.req.Room)))})
-		return fmt.Sprintf("ranked %d of %d: %s at %s, full speed %s", i+1, len(f.fine), atListener(planned.Level), flow(planned.Q), flow(full.Q))
+func (w *walk) place(planned, full Point) string {
+	rank, total := w.study.rankOf(w.markRow()), len(w.study.found.fine)
+	if rank == 0 {
+		return "not in the ranking"
 	}
-	return "not in the ranking"
+	i := slices.IndexFunc(w.study.fine, func(c contender) bool { return c.mark.row == w.markRow() })
+	c := &w.study.fine[i]
+	price := "price not stated"
+	if !math.IsNaN(c.price) {
+		price = strings.TrimSpace(fmt.Sprintf("%.2f %s", c.price, c.currency))
+	}
+	w.add(Step{About: TopicOrder, Title: "order", Formula: "whole dB, then fewer estimates, larger reserve, price, name",
+		Numbers: fmt.Sprintf("%d dB(A), %d estimates, %s %% reserve, %s", c.score, c.doubts, Plain(100*c.margin), price),
+		Result:  fmt.Sprintf("rank %d of %d", rank, total), Source: fmt.Sprintf("quieter than %s dB(A) counts as that", Plain(leastHeard(w.p.req.Room)))})
+	return fmt.Sprintf("ranked %d of %d: %s at %s, full speed %s", rank, total, atListener(planned.Level), flow(planned.Q), flow(full.Q))
 }
 
 func toHour(q float64) float64  { return float64(quantity.Flow(q) / quantity.CubicMetrePerHour) }

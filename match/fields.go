@@ -2,18 +2,21 @@ package match
 
 import "lowsone/catalog"
 
-// Fields lists the columns that Rank, Explain and EstimateSystem read, so that
-// a store need not load the others. A column that is not loaded counts as
-// unknown.
-func Fields() []catalog.FieldID {
-	return []catalog.FieldID{
-		catalog.FieldPart, catalog.FieldMaker, catalog.FieldKind,
-		catalog.FieldWidth, catalog.FieldHeight, catalog.FieldDepth, catalog.FieldHolePitch,
-		catalog.FieldVoltage, catalog.FieldVoltageMin, catalog.FieldVoltageMax, catalog.FieldSupply, catalog.FieldFrequency,
-		catalog.FieldCurrent, catalog.FieldPower, catalog.FieldLeads, catalog.FieldConnector,
-		catalog.FieldTachPerRev, catalog.FieldPWM, catalog.FieldStartVoltage,
-		catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldCurve, catalog.FieldSpeed,
-		catalog.FieldNoise, catalog.FieldNoiseKind, catalog.FieldNoiseDistance, catalog.FieldNoiseBands, catalog.FieldBlades, catalog.FieldTempMax,
-		catalog.FieldPrice, catalog.FieldCurrency, catalog.FieldStock, catalog.FieldInStock,
+// reads lists the columns that looking through the catalogue takes: those of the
+// checks that a fan can fail on this seat, of the choice, and of rating.
+func (p *problem) reads() []catalog.FieldID {
+	list := append(p.req.Choice.Fields(), p.task.fit.reads()...)
+	list = append(list,
+		catalog.FieldKind, catalog.FieldSupply, catalog.FieldFrequency, catalog.FieldVoltage, catalog.FieldSpeed, catalog.FieldWidth,
+		catalog.FieldStartVoltage, catalog.FieldTachPerRev, catalog.FieldPWM,
+		catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldCurve,
+		catalog.FieldNoise, catalog.FieldNoiseKind, catalog.FieldNoiseDistance, catalog.FieldNoiseBands,
+	)
+	if len(p.exclude) > 0 {
+		list = append(list, catalog.FieldPart)
 	}
+	if p.cooling != nil && p.cooling.outlet {
+		list = append(list, catalog.FieldTempMax)
+	}
+	return list
 }

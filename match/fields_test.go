@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"sync"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -13,18 +14,40 @@ import (
 	"lowsone/catalog/quantity"
 )
 
-// A ranking over the listed columns alone is the ranking over all of them, and
-// every listed column matters: without it something changes.
+// narrow gives fans with the columns alone that are asked for, but for one.
+type narrow struct {
+	*catalog.Columns
+	without catalog.FieldID
+	asked   map[catalog.FieldID]bool
+	mu      sync.Mutex
+}
+
+// nothing is no field: nothing is left out.
+const nothing = catalog.NumFields
+
+func (n *narrow) Scan(ctx context.Context, fields []catalog.FieldID, pass func(c *catalog.Columns, begin, end int) error) error {
+	n.mu.Lock()
+	for _, id := range fields {
+		n.asked[id] = true
+	}
+	n.mu.Unlock()
+	fields = slices.DeleteFunc(slices.Clone(fields), func(id catalog.FieldID) bool { return id == n.without })
+	return only(*n.Columns, fields).Scan(ctx, fields, pass)
+}
+
+// Looking through the columns that are asked for alone finds what looking through
+// all of them does, and each of them matters: without it something changes.
 func TestFieldsAreWhatRankReads(t *testing.T) {
 	fans, req := fieldsCase(t)
 	whole := answers(t, catalog.ColumnsOf(fans...), req)
-	if diff := cmp.Diff(whole, answers(t, only(catalog.ColumnsOf(fans...), Fields()), req), cmpopts.EquateNaNs()); diff != "" {
-		t.Fatalf("a column that Rank reads is not listed:\n%s", diff)
+	part := &narrow{Columns: catalog.ColumnsOf(fans...), without: nothing, asked: map[catalog.FieldID]bool{}}
+	if diff := cmp.Diff(whole, answers(t, part, req), cmpopts.EquateNaNs()); diff != "" {
+		t.Fatalf("a column that Rank reads is not asked for:\n%s", diff)
 	}
-	for i, id := range Fields() {
-		less := slices.Delete(Fields(), i, i+1)
-		if cmp.Equal(whole, answers(t, only(catalog.ColumnsOf(fans...), less), req), cmpopts.EquateNaNs()) {
-			t.Errorf("%s is listed but changes nothing", catalog.Fields[id].Name)
+	for id := range part.asked {
+		less := &narrow{Columns: catalog.ColumnsOf(fans...), without: id, asked: map[catalog.FieldID]bool{}}
+		if cmp.Equal(whole, answers(t, less, req), cmpopts.EquateNaNs()) {
+			t.Errorf("%s is asked for but changes nothing", catalog.Fields[id].Name)
 		}
 	}
 }
@@ -46,6 +69,13 @@ func fieldsCase(t *testing.T) ([]*catalog.Fan, []Request) {
 		fanOf(t, "part=HIGH kind=axial width_mm=60 height_mm=55 depth_mm=25 voltage_v=12 supply=dc airflow_m3h=52 static_pressure_pa=115 noise_dba=40"),
 		fanOf(t, "part=MAINS kind=axial width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 supply=ac frequency_hz=60 airflow_m3h=70 static_pressure_pa=180 noise_dba=40"),
 	)
+	fans = append(fans,
+		fanOf(t, "part=DEEP"+full+"depth_mm=38 airflow_m3h=52 static_pressure_pa=115 noise_dba=40"),
+		fanOf(t, "part=PITCH"+full+"hole_pitch_mm=71.5 airflow_m3h=52 static_pressure_pa=115 noise_dba=40"),
+		fanOf(t, "part=COLD"+full+"temp_max_c=30 airflow_m3h=52 static_pressure_pa=115 noise_dba=40"),
+		fanOf(t, "part=BANDS kind=axial width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 supply=dc airflow_m3h=52 static_pressure_pa=115 noise_bands=63:41;125:38;250:36;500:35;1000:33;2000:30;4000:25"),
+		fanOf(t, "part=LONE kind=axial width_mm=60 height_mm=60 depth_mm=25 voltage_v=12 supply=dc leads=2 airflow_m3h=52 static_pressure_pa=115 noise_dba=40"),
+	)
 	dc := requestFor(fanOf(t, loud+" connector=JX"), NotInCatalogue, byFlow(25))
 	dc.Need.Share, dc.Path.Seat.AirTemp = 0.6, quantity.Stated(quantity.Celsius(32))
 	stocked := dc
@@ -58,27 +88,46 @@ func fieldsCase(t *testing.T) ([]*catalog.Fan, []Request) {
 	pwm.Path.Seat.SlowBy, pwm.Need.Share = SlowPWM, 0.4
 	slow := dc
 	slow.Path.Seat.SlowBy, slow.Need.Share = SlowVoltage, 0.4
-	return fans, []Request{dc, stocked, ac, made, pwm, slow}
+	watched := dc
+	watched.Path.Seat.Watches, watched.Path.Seat.AlarmSpeed = WatchTach, quantity.Stated(quantity.Speed(4700.0/60))
+	pitch := dc
+	pitch.Path.Seat.HolePitch = quantity.Stated(quantity.Length(0.05))
+	return fans, []Request{dc, stocked, ac, made, pwm, slow, watched, pitch}
 }
 
-func answers(t *testing.T, cols *catalog.Columns, reqs []Request) []string {
+func answers(t *testing.T, fans catalog.Fans, reqs []Request) []string {
 	t.Helper()
 	var out []string
 	for _, req := range reqs {
-		r, err := Rank(context.Background(), cols, req)
+		r, err := Rank(context.Background(), fans, req)
 		if err != nil {
 			t.Fatal(err)
 		}
 		for _, c := range r.Candidates {
-			out = append(out, fmt.Sprintf("%s %+v", cols.Text(catalog.FieldPart, max(c.Row, 0)), c))
+			out = append(out, fmt.Sprintf("%+v", c))
 		}
 		out = append(out, fmt.Sprint(r.Rejected, r.Unrankable, r.TooWeak, r.NotAsked))
+		out = append(out, found(t, fans, req))
 	}
 	return out
 }
 
+// found gives the marks that looking through the fans leaves.
+func found(t *testing.T, fans catalog.Fans, req Request) string {
+	t.Helper()
+	p, err := prepare(context.Background(), fans, req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := p.look(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return fmt.Sprint(f.fine, f.weak)
+}
+
 // only gives the columns with all but the listed fields not loaded.
-func only(c *catalog.Columns, ids []catalog.FieldID) *catalog.Columns {
+func only(c catalog.Columns, ids []catalog.FieldID) *catalog.Columns {
 	for id := range catalog.NumFields {
 		if slices.Contains(ids, id) {
 			continue
@@ -91,5 +140,5 @@ func only(c *catalog.Columns, ids []catalog.FieldID) *catalog.Columns {
 			c.BandRows = nil
 		}
 	}
-	return c
+	return &c
 }

@@ -73,28 +73,38 @@ type fit struct {
 	fans                         float64 // equal fans on the one output
 	fittedPWM                    bool
 	alarmTurns, alarmPulses      float64
+	able                         []*check // that a fan can fail here
 }
 
 // check answers with a verdict and the note behind it. Notes are put into
 // words only for the few fans that are shown.
 type check struct {
-	name CheckName
-	ask  func(*fit, *catalog.Columns, int) (catalog.Verdict, note)
+	name  CheckName
+	ask   func(*fit, *catalog.Columns, int) (catalog.Verdict, note)
+	fails func(*fit) bool   // whether any fan can fail it on this seat; nil: none ever
+	reads []catalog.FieldID // to say whether one does
 }
 
 var checks = []check{
-	{CheckFrame, (*fit).frame},
-	{CheckDepth, (*fit).depthFits},
-	{CheckKind, (*fit).kind},
-	{CheckSupply, (*fit).supply},
-	{CheckVoltage, (*fit).voltageFits},
-	{CheckCurrent, (*fit).current},
-	{CheckTach, (*fit).tach},
-	{CheckPWM, (*fit).pwm},
-	{CheckTemperature, (*fit).temperature},
-	{CheckLeads, (*fit).leadCount},
-	{CheckConnector, (*fit).connector},
+	{CheckFrame, (*fit).frame, func(f *fit) bool { return isKnown(f.width) || isKnown(f.pitch) },
+		[]catalog.FieldID{catalog.FieldHolePitch, catalog.FieldWidth, catalog.FieldHeight}},
+	{CheckDepth, (*fit).depthFits, func(f *fit) bool { return isKnown(f.depth) }, []catalog.FieldID{catalog.FieldDepth}},
+	{CheckKind, (*fit).kind, func(f *fit) bool { return f.seat.Kind.Known() && !f.seat.AnyKind }, []catalog.FieldID{catalog.FieldKind}},
+	{CheckSupply, (*fit).supply, func(f *fit) bool { return f.seat.Supply.Known() },
+		[]catalog.FieldID{catalog.FieldSupply, catalog.FieldFrequency}},
+	{CheckVoltage, (*fit).voltageFits, func(f *fit) bool { return isKnown(f.voltage) },
+		[]catalog.FieldID{catalog.FieldSupply, catalog.FieldVoltage, catalog.FieldVoltageMin, catalog.FieldVoltageMax}},
+	{CheckCurrent, (*fit).current, func(f *fit) bool { return isKnown(f.currentMax) },
+		[]catalog.FieldID{catalog.FieldCurrent, catalog.FieldPower, catalog.FieldVoltage}},
+	{CheckTach, (*fit).tach, func(f *fit) bool { return f.seat.Watches == WatchTach || f.seat.Watches == WatchAlarm },
+		[]catalog.FieldID{catalog.FieldLeads, catalog.FieldTachPerRev, catalog.FieldSpeed}},
+	{CheckPWM, (*fit).pwm, func(f *fit) bool { return f.seat.SlowBy == SlowPWM }, []catalog.FieldID{catalog.FieldPWM, catalog.FieldLeads}},
+	{CheckTemperature, (*fit).temperature, func(f *fit) bool { return isKnown(f.airTemp) }, []catalog.FieldID{catalog.FieldTempMax}},
+	{CheckLeads, (*fit).leadCount, nil, nil},
+	{CheckConnector, (*fit).connector, nil, nil},
 }
+
+func isKnown(v float64) bool { return !math.IsNaN(v) }
 
 func newFit(seat Seat, fitted *catalog.Fan, fans int) *fit {
 	c := catalog.ColumnsOf(fitted)
@@ -113,12 +123,25 @@ func newFit(seat Seat, fitted *catalog.Fan, fans int) *fit {
 	if t, ok := seat.AirTemp.Get(); ok {
 		f.airTemp = t.Celsius()
 	}
+	for n := range checks {
+		if k := &checks[n]; k.fails != nil && k.fails(f) {
+			f.able = append(f.able, k)
+		}
+	}
 	return f
+}
+
+// reads lists the columns that firstFail reads.
+func (f *fit) reads() (list []catalog.FieldID) {
+	for _, k := range f.able {
+		list = append(list, k.reads...)
+	}
+	return list
 }
 
 // firstFail gives the first check that row i fails; ok where none does.
 func (f *fit) firstFail(c *catalog.Columns, i int) (name CheckName, ok bool) {
-	for _, k := range checks {
+	for _, k := range f.able {
 		if v, _ := k.ask(f, c, i); v == catalog.Fail {
 			return k.name, false
 		}

@@ -35,9 +35,9 @@ type Heard struct {
 // Heard gives what is heard at the listener of every path and every other
 // source as the device was found, in their order, in free field; and in words,
 // what of it is not known. The error is that of the context.
-func (d *Device) Heard(ctx context.Context, cols *catalog.Columns) (heard []Heard, missing []string, err error) {
+func (d *Device) Heard(ctx context.Context, fans catalog.Fans) (heard []Heard, missing []string, err error) {
 	for i := range d.Paths {
-		h, why, err := d.hear(ctx, cols, i)
+		h, why, err := d.hear(ctx, fans, i)
 		switch {
 		case err != nil:
 			return nil, nil, err
@@ -55,11 +55,11 @@ func (d *Device) Heard(ctx context.Context, cols *catalog.Columns) (heard []Hear
 }
 
 // hear gives one path's level at the listener, or why it is not known.
-func (d *Device) hear(ctx context.Context, cols *catalog.Columns, i int) (h Heard, why string, err error) {
+func (d *Device) hear(ctx context.Context, fans catalog.Fans, i int) (h Heard, why string, err error) {
 	p := &d.Paths[i]
 	h = Heard{Noise: Noise{Name: d.PathName(i)}, Path: i, By: HeardLaws}
 	req := Request{Path: *p, Around: d.Surroundings(), Need: Need{Share: 1}, Listener: d.ListenerOf(p)}
-	seated, err := Sit(ctx, cols, req, p.Row)
+	seated, err := Sit(ctx, fans, req, p.Row)
 	if ctx.Err() != nil {
 		return h, "", ctx.Err()
 	}

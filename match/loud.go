@@ -107,10 +107,10 @@ func (p *problem) loudnessOf(c *contender) Loudness {
 }
 
 func (p *problem) spectrumFor(c *contender) spectrum {
-	if c.fitted {
+	if c.fitted() {
 		return p.spectrumFitted()
 	}
-	return spectrumOf(p.known.ground.columns, c.row, &c.rated)
+	return spectrumOf(c.cols, c.at, &c.rated)
 }
 
 // baseline gives the fitted fan as it was found, with its loudness.

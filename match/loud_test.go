@@ -28,15 +28,17 @@ func loudAt(t *testing.T, row string, level float64, room quantity.Known[quantit
 	t.Helper()
 	req := requestFor(fanOf(t, loud), NotInCatalogue, byFlow(25))
 	req.Room = room
-	p, err := prepare(t.Context(), catalog.ColumnsOf(fanOf(t, row)), req)
+	cols := catalog.ColumnsOf(fanOf(t, row))
+	p, err := prepare(t.Context(), cols, req)
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, why := p.known.ground.rate(0)
+	var r rated
+	why := p.known.ground.on(cols).rate(0, &r)
 	if why != "" {
 		t.Fatal(why)
 	}
-	return p.loud(spectrumOf(p.known.ground.columns, 0, &r), 1, level)
+	return p.loud(spectrumOf(cols, 0, &r), 1, level)
 }
 
 const axial60 = "part=A" + frame60 + "airflow_m3h=48 static_pressure_pa=120 noise_dba=43 speed_rpm=3000"

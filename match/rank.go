@@ -5,8 +5,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
-	"strings"
 
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
@@ -24,18 +22,17 @@ func (e *NeedError) Error() string { return "the needed flow: " + e.Reason }
 // device needs. The order is total: equal input gives equal output. Only the
 // first Request.Top candidates carry their checks and cautions in words.
 //
-// Errors are those of EstimateSystem, a *NeedError, or the context's.
-func Rank(ctx context.Context, cols *catalog.Columns, req Request) (*Ranking, error) {
-	p, err := prepare(ctx, cols, req)
+// Errors are those of EstimateSystem, a *NeedError, those of fans, or the
+// context's.
+func Rank(ctx context.Context, fans catalog.Fans, req Request) (*Ranking, error) {
+	s, err := NewStudy(ctx, fans, req)
 	if err != nil {
 		return nil, err
 	}
-	found, err := p.look(ctx)
-	if err != nil {
+	if err := s.Look(ctx, cmp.Or(req.Top, math.MaxInt32), 0, 0); err != nil {
 		return nil, err
 	}
-	found.order()
-	return p.ranking(found)
+	return s.ranking()
 }
 
 // problem is a Request made ready: the device known, the need settled.
@@ -49,8 +46,8 @@ type problem struct {
 	exclude  map[string]bool // folded part numbers
 }
 
-func prepare(ctx context.Context, cols *catalog.Columns, req Request) (*problem, error) {
-	d, err := know(ctx, cols, req.Path, req.NoEstimates)
+func prepare(ctx context.Context, fans catalog.Fans, req Request) (*problem, error) {
+	d, err := know(ctx, fans, req.Path, req.NoEstimates)
 	if err != nil {
 		return nil, err
 	}
@@ -162,214 +159,6 @@ func (n Need) of(present float64, located bool) (float64, string, error) {
 		return 0, "", &NeedError{fmt.Sprintf("%s %% of the present flow is no need", Plain(100*share)), "give a share above 0 %, or a flow"}
 	}
 	return share * present, fmt.Sprintf("%s %% of the present flow", Plain(100*share)), nil
-}
-
-// field holds what came of all fans looked at.
-type field struct {
-	looked   int
-	unclear  int // left out because they do not say what the choice asks
-	fine     []contender
-	weak     []Weak
-	rejected Rejected
-	lacking  map[lack]int
-}
-
-// contender is a candidate before it is put into words.
-type contender struct {
-	evaluation
-	named
-	fitted    bool
-	planLevel Level
-	score     int
-	doubts    int // estimates, and a probable stall
-	margin    float64
-	price     float64
-	currency  string
-}
-
-// named is a row with its names, for a total order.
-type named struct {
-	row         int
-	maker, part string
-}
-
-// compare orders by maker and part, case folded and then exactly, and row.
-func (n *named) compare(m *named) int {
-	return cmp.Or(
-		cmp.Compare(strings.ToLower(n.maker), strings.ToLower(m.maker)), cmp.Compare(n.maker, m.maker),
-		cmp.Compare(strings.ToLower(n.part), strings.ToLower(m.part)), cmp.Compare(n.part, m.part),
-		cmp.Compare(n.row, m.row),
-	)
-}
-
-// look evaluates every fan.
-func (p *problem) look(ctx context.Context) (*field, error) {
-	cols := p.known.ground.columns
-	f := &field{rejected: Rejected{}, lacking: map[lack]int{}}
-	p.lookAtFitted(f)
-	for i := range cols.Rows {
-		if i%4096 == 0 && ctx.Err() != nil {
-			return nil, ctx.Err()
-		}
-		if i == p.req.Path.Row || p.excluded(cols, i) {
-			continue
-		}
-		switch p.req.Choice.Match(cols, i) {
-		case catalog.Fail:
-			continue
-		case catalog.Unclear:
-			f.unclear++
-			continue
-		}
-		f.looked++
-		if name, ok := p.task.fit.firstFail(cols, i); !ok {
-			f.rejected[name]++
-			continue
-		}
-		r, why := p.known.ground.rate(i)
-		p.enter(f, cols, i, r, why, false)
-	}
-	return f, nil
-}
-
-func (p *problem) excluded(cols *catalog.Columns, i int) bool {
-	return len(p.exclude) > 0 && p.exclude[catalog.FoldKey(cols.Text(catalog.FieldPart, i))]
-}
-
-// lookAtFitted enters the fitted fan as a candidate of its own.
-func (p *problem) lookAtFitted(f *field) {
-	fan := p.req.Path.Fitted
-	if !p.known.hasAir || p.exclude[catalog.FoldKey(fan.Part)] {
-		return
-	}
-	f.looked++
-	why := lack("")
-	if p.known.noLevel {
-		why = lackLevel
-	}
-	p.enter(f, catalog.ColumnsOf(fan), 0, p.known.fitted, why, true)
-}
-
-// enter evaluates a rated fan and files it where it belongs.
-func (p *problem) enter(f *field, cols *catalog.Columns, i int, r rated, why lack, fitted bool) {
-	name := named{i, cols.Text(catalog.FieldMaker, i), cols.Text(catalog.FieldPart, i)}
-	found, at := math.NaN(), math.NaN()
-	if fitted {
-		name.row = p.req.Path.Row
-		found, at = p.known.system.Ratio, p.known.system.Q
-	}
-	if why != "" {
-		f.lack(why)
-		return
-	}
-	e, o, why := p.task.evaluate(r, found, at)
-	switch o {
-	case unrankable:
-		f.lack(why)
-	case alarmed:
-		f.rejected[CheckTach]++
-	case weak:
-		f.rejected[TooWeak]++
-		f.weak = append(f.weak, Weak{named: name, Row: name.row, Fitted: fitted, Q: e.full.Q, Shortfall: 1 - e.full.Q/p.task.need, Shares: p.task.shares(&e)})
-	default:
-		if !fitted && p.tooHot(cols, i, &e) {
-			f.rejected[CheckTemperature]++
-			return
-		}
-		c := contender{evaluation: e, named: name, fitted: fitted, price: cols.Number(catalog.FieldPrice, i), currency: cols.Text(catalog.FieldCurrency, i)}
-		c.planLevel = e.rated.levelAt(e.planned, e.x, p.task.density, p.task.offset)
-		c.score = scoreOf(c.planLevel, p.req.Room)
-		c.doubts = e.rated.estimated.count()
-		if e.stall() == StallProbable {
-			c.doubts++
-		}
-		c.margin = e.full.Q/p.task.need - 1
-		if math.Abs(c.margin) < 1e-9 {
-			c.margin = 0 // rounding
-		}
-		f.fine = append(f.fine, c)
-	}
-}
-
-// tooHot says whether the air that meets the fan at its own planned point is
-// hotter than it is made for. In the outlet that hangs on its own flow.
-func (p *problem) tooHot(cols *catalog.Columns, i int, e *evaluation) bool {
-	if p.cooling == nil || !p.cooling.outlet {
-		return false
-	}
-	return p.cooling.fanAir(e.point.Q*p.task.density) > cols.Number(catalog.FieldTempMax, i)
-}
-
-func (f *field) lack(why lack) {
-	f.rejected[NotRankable]++
-	f.lacking[why]++
-}
-
-// order puts candidates in order: whole decibels, then fewer estimates, larger
-// flow margin, price, and names; the too weak by what they fall short.
-func (f *field) order() {
-	slices.SortFunc(f.fine, func(a, b contender) int {
-		if n := cmp.Or(cmp.Compare(a.score, b.score), cmp.Compare(a.doubts, b.doubts), cmp.Compare(b.margin, a.margin)); n != 0 {
-			return n
-		}
-		if n := comparePrice(&a, &b); n != 0 {
-			return n
-		}
-		return a.compare(&b.named)
-	})
-	slices.SortFunc(f.weak, func(a, b Weak) int {
-		if n := cmp.Compare(a.Shortfall, b.Shortfall); n != 0 {
-			return n
-		}
-		return a.compare(&b.named)
-	})
-}
-
-// comparePrice puts known prices first, by currency and amount: amounts of two
-// currencies have no order, but the list has to have one.
-func comparePrice(a, b *contender) int {
-	switch unknownA, unknownB := math.IsNaN(a.price), math.IsNaN(b.price); {
-	case unknownA && unknownB:
-		return 0
-	case unknownA:
-		return 1
-	case unknownB:
-		return -1
-	}
-	return cmp.Or(cmp.Compare(a.currency, b.currency), cmp.Compare(a.price, b.price))
-}
-
-// pareto marks the contenders that no other beats in both reserve and level.
-func pareto(all []contender) []bool {
-	order := make([]int, len(all))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortFunc(order, func(a, b int) int {
-		return cmp.Or(cmp.Compare(all[a].planLevel.DB, all[b].planLevel.DB), cmp.Compare(all[b].full.Q, all[a].full.Q), cmp.Compare(a, b))
-	})
-	front := make([]bool, len(all))
-	most, level := math.Inf(-1), math.NaN()
-	for _, i := range order {
-		q := all[i].full.Q
-		if q > most || q == most && all[i].planLevel.DB == level {
-			front[i], most, level = true, q, all[i].planLevel.DB
-		}
-	}
-	return front
-}
-
-// tie says whether c cannot be told from the first by ear: little apart, or both
-// too quiet to matter.
-func tie(first, c *contender, room quantity.Known[quantity.SoundPressureLevel]) bool {
-	if least := leastHeard(room); first.planLevel.DB <= least && c.planLevel.DB <= least {
-		return true
-	}
-	limit := tieOneKind
-	if first.rated.kind != c.rated.kind || first.rated.estimated.has(catalog.FieldKind) || c.rated.estimated.has(catalog.FieldKind) {
-		limit = tieAcrossKind
-	}
-	return math.Abs(first.planLevel.DB-c.planLevel.DB) <= limit
 }
 
 // point gives a working point with its level, x on the full-speed curve.

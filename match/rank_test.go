@@ -314,14 +314,3 @@ func TestScoreFloor(t *testing.T) {
 	}
 }
 
-func TestPareto(t *testing.T) {
-	of := func(level, q float64) contender {
-		c := contender{planLevel: Level{DB: level}}
-		c.full.Q = q
-		return c
-	}
-	got := pareto([]contender{of(20, 1), of(25, 3), of(24, 2), of(26, 2), of(20, 0.5), of(25, 3)})
-	if want := []bool{true, true, true, false, false, true}; !slices.Equal(got, want) {
-		t.Errorf("front = %v, want %v", got, want)
-	}
-}

@@ -1,6 +1,7 @@
 package match
 
 import (
+	"context"
 	"math"
 	"math/bits"
 
@@ -55,12 +56,13 @@ func (s fieldSet) list() []catalog.FieldID {
 
 // footing is what all fans of one ranking are brought to.
 type footing struct {
-	columns *catalog.Columns
-	mains   float64        // Hz of the device, NaN unknown
-	supply  catalog.Supply // of the device, 0 unknown
-	similar *similarFans   // nil: nothing is estimated
-	fans    int            // equal fans that share the path\'s air; under 2: one
-	series  bool           // one behind the other, else side by side
+	source  catalog.Fans     // the catalogue
+	columns *catalog.Columns // that hold the fan
+	mains   float64          // Hz of the device, NaN unknown
+	supply  catalog.Supply   // of the device, 0 unknown
+	similar *similarFans     // nil: nothing is estimated
+	fans    int              // equal fans that share the path's air; under 2: one
+	series  bool             // one behind the other, else side by side
 }
 
 // lack says what keeps a fan from being ranked; empty where nothing does.
@@ -76,10 +78,31 @@ const (
 	lackKind      lack = "kind not stated, and estimates were not asked for"
 )
 
+// on gives the footing for fans in other columns.
+func (g *footing) on(c *catalog.Columns) *footing {
+	other := *g
+	other.columns = c
+	return &other
+}
+
+// prepare sees to what is needed to rate row i: what similar fans have in common,
+// where the row may need an estimate.
+func (g *footing) prepare(ctx context.Context, i int) error {
+	if g.similar == nil {
+		return nil
+	}
+	for _, id := range [...]catalog.FieldID{catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldNoise} {
+		if math.IsNaN(g.columns.Number(id, i)) {
+			return g.similar.learn(ctx)
+		}
+	}
+	return nil
+}
+
 // rate brings row i to the footing.
-func (g *footing) rate(i int) (rated, lack) {
+func (g *footing) rate(i int, r *rated) lack {
 	c := g.columns
-	r := rated{
+	*r = rated{
 		turns:   c.Number(catalog.FieldSpeed, i),
 		nominal: c.Number(catalog.FieldVoltage, i),
 		start:   c.Number(catalog.FieldStartVoltage, i),
@@ -88,19 +111,19 @@ func (g *footing) rate(i int) (rated, lack) {
 		kind:    catalog.Kind(c.Code(catalog.FieldKind, i)),
 		supply:  catalog.Supply(c.Code(catalog.FieldSupply, i)),
 	}
-	if why := g.rateKind(&r); why != "" {
-		return r, why
+	if why := g.rateKind(r); why != "" {
+		return why
 	}
-	if why := g.rateCurve(&r, i); why != "" {
-		return r, why
+	if why := g.rateCurve(r, i); why != "" {
+		return why
 	}
-	why := g.rateLevel(&r, i)
+	why := g.rateLevel(r, i)
 	if why != "" {
 		r.level = math.NaN()
 	}
-	g.rateMains(&r, i)
-	g.rateSeveral(&r)
-	return r, why
+	g.rateMains(r, i)
+	g.rateSeveral(r)
+	return why
 }
 
 // rateSeveral makes one fan of a path's equal ones: side by side their flows

@@ -21,7 +21,8 @@ func TestLabelsComeToOneFooting(t *testing.T) {
 	}
 	for _, row := range rows {
 		g := footing{columns: catalog.ColumnsOf(fanOf(t, "part=A"+frame60+"airflow_m3h=40 static_pressure_pa=60 "+row.pairs))}
-		r, why := g.rate(0)
+		var r rated
+		why := g.rate(0, &r)
 		if why != "" || !near(r.level, row.want, 1e-9) {
 			t.Errorf("%s: level at 1 m = %v (%s), want %v", row.name, r.level, why, row.want)
 		}
@@ -66,7 +67,7 @@ func TestEstimatesStandBehindEquals(t *testing.T) {
 			t.Errorf("row %d without an estimate stands behind one with", other.Row)
 		}
 	}
-	similar := similarFans{columns: catalog.ColumnsOf(fans...)}
+	similar := learned(t, catalog.ColumnsOf(fans...))
 	p0, _ := similar.pressure(catalog.Axial, 0.06, 4700.0/60, float64(45*quantity.CubicMetrePerHour))
 	if p0 < 75 || p0 > 95 {
 		t.Errorf("estimated shut-off pressure %v Pa among similar fans of 80 to 85 Pa", p0)
@@ -100,7 +101,8 @@ func TestUnstatedSupply(t *testing.T) {
 	}
 	for _, row := range rows {
 		g := footing{columns: catalog.ColumnsOf(fanOf(t, "part=A kind=axial airflow_m3h=40 static_pressure_pa=60 noise_dba=30 "+row.pairs)), supply: row.device}
-		r, _ := g.rate(0)
+		var r rated
+		g.rate(0, &r)
 		if r.supply != row.want || r.estimated.count() != 0 && !r.mains.done {
 			t.Errorf("%q in a device on %q: %q, estimated %v, want %q", row.pairs, row.device, r.supply, Names(r.estimated.list()), row.want)
 		}

@@ -37,20 +37,28 @@ type AtSpeed struct {
 // Sit puts row of the catalogue (the fitted fan's own row: what was said of it)
 // into the device of a request. What keeps a fan from being ranked keeps it from
 // being asked: the error is a *FittedError, a *RankableError, or one of Rank's.
-func Sit(ctx context.Context, cols *catalog.Columns, req Request, row int) (*Seated, error) {
+func Sit(ctx context.Context, fans catalog.Fans, req Request, row int) (*Seated, error) {
 	s := &Seated{}
-	p, err := prepare(ctx, cols, req)
+	p, err := prepare(ctx, fans, req)
 	if errors.As(err, &s.NoFlow) {
 		req.Need = Need{Share: 1}
-		p, err = prepare(ctx, cols, req)
+		p, err = prepare(ctx, fans, req)
 	}
 	if err != nil {
 		return nil, err
 	}
 	s.p, s.Seat, s.heat = p, p.seat, p.cooling != nil
 	why := lack("")
-	if s.fan, why = p.known.fitted, ""; row != req.Path.Row {
-		s.fan, why = p.known.ground.rate(row)
+	if s.fan = p.known.fitted; row != req.Path.Row {
+		cols, err := fans.At(ctx, []int{row})
+		if err != nil {
+			return nil, err
+		}
+		g := p.known.ground.on(cols)
+		if err := g.prepare(ctx, 0); err != nil {
+			return nil, err
+		}
+		why = g.rate(0, &s.fan)
 	} else if p.known.noLevel {
 		why = lackLevel
 	}

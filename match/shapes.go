@@ -10,7 +10,7 @@ import (
 // at: its own where it was measured, else those typical of its kind, which are an
 // estimate. None where none is at hand.
 func (s *Study) Shapes(i int) []acoustics.Shape {
-	c := &s.found.fine[i]
+	c := &s.fine[i]
 	of := s.p.spectrumFor(c)
 	out := slices.Clone(of.shapes)
 	for k := range out {

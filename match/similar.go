@@ -1,8 +1,10 @@
 package match
 
 import (
+	"context"
 	"math"
 	"slices"
+	"sync"
 
 	"lowsone/catalog"
 	"lowsone/match/air"
@@ -25,8 +27,9 @@ import (
 //
 // The catalogue is looked through when the first estimate is asked for.
 type similarFans struct {
-	columns         *catalog.Columns
-	learned         bool
+	fans            catalog.Fans
+	once            sync.Once
+	failed          error // of looking through the catalogue
 	phi, psi, noise [catalog.Crossflow + 1]spread
 }
 
@@ -42,15 +45,49 @@ const leastSimilar = 5
 
 func (s spread) usable() bool { return s.N >= leastSimilar }
 
-// learn looks through the catalogue for complete fans.
-func (s *similarFans) learn() {
-	if s.learned {
-		return
+// learn looks through the catalogue for complete fans, once. Without, there is
+// nothing to estimate by.
+func (s *similarFans) learn(ctx context.Context) error {
+	s.once.Do(func() {
+		var all coefficients
+		var mu sync.Mutex
+		s.failed = s.fans.Scan(ctx, similarReads, func(c *catalog.Columns, begin, end int) error {
+			var part coefficients
+			part.take(c, begin, end)
+			mu.Lock()
+			defer mu.Unlock()
+			all.add(&part)
+			return nil
+		})
+		for kind := range all.phi {
+			s.phi[kind], s.psi[kind], s.noise[kind] = spreadOf(all.phi[kind]), spreadOf(all.psi[kind]), spreadOf(all.noise[kind])
+		}
+	})
+	return s.failed
+}
+
+// similarReads lists the columns that learning takes.
+var similarReads = []catalog.FieldID{
+	catalog.FieldKind, catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldWidth, catalog.FieldSpeed,
+	catalog.FieldNoise, catalog.FieldNoiseKind, catalog.FieldNoiseDistance,
+}
+
+// coefficients are those of all complete fans, by kind.
+type coefficients struct {
+	phi, psi, noise [catalog.Crossflow + 1][]float64
+}
+
+func (a *coefficients) add(b *coefficients) {
+	for kind := range a.phi {
+		a.phi[kind] = append(a.phi[kind], b.phi[kind]...)
+		a.psi[kind] = append(a.psi[kind], b.psi[kind]...)
+		a.noise[kind] = append(a.noise[kind], b.noise[kind]...)
 	}
-	s.learned = true
-	c := s.columns
-	var phi, psi, noise [catalog.Crossflow + 1][]float64
-	for i := range c.Rows {
+}
+
+// take adds the complete fans of a stretch.
+func (a *coefficients) take(c *catalog.Columns, begin, end int) {
+	for i := begin; i < end; i++ {
 		if c.IsAside(i) { // the same fan, said twice
 			continue
 		}
@@ -60,17 +97,14 @@ func (s *similarFans) learn() {
 			continue
 		}
 		if area, u := tip(c.Number(catalog.FieldWidth, i), c.Number(catalog.FieldSpeed, i)); !math.IsNaN(u) {
-			phi[kind] = append(phi[kind], q0/(area*u))
-			psi[kind] = append(psi[kind], p0/(air.StandardDensity/2*u*u))
+			a.phi[kind] = append(a.phi[kind], q0/(area*u))
+			a.psi[kind] = append(a.psi[kind], p0/(air.StandardDensity/2*u*u))
 		}
 		if label := c.Number(catalog.FieldNoise, i); !math.IsNaN(label) {
 			power := catalog.NoiseKind(c.Code(catalog.FieldNoiseKind, i)) == catalog.NoisePower
 			l := labelAt1m(label, power, c.Number(catalog.FieldNoiseDistance, i))
-			noise[kind] = append(noise[kind], l-10*math.Log10(q0)-20*math.Log10(p0))
+			a.noise[kind] = append(a.noise[kind], l-10*math.Log10(q0)-20*math.Log10(p0))
 		}
-	}
-	for kind := range phi {
-		s.phi[kind], s.psi[kind], s.noise[kind] = spreadOf(phi[kind]), spreadOf(psi[kind]), spreadOf(noise[kind])
 	}
 }
 
@@ -90,7 +124,6 @@ func spreadOf(v []float64) spread {
 // pressure estimates the shut-off pressure in Pa of a fan with free delivery
 // q0; the tip speed follows from φ where the speed n is unknown.
 func (s *similarFans) pressure(kind catalog.Kind, d, n, q0 float64) (float64, bool) {
-	s.learn()
 	area, u := tip(d, n)
 	if math.IsNaN(u) {
 		if !s.phi[kind].usable() {
@@ -105,7 +138,6 @@ func (s *similarFans) pressure(kind catalog.Kind, d, n, q0 float64) (float64, bo
 // flow estimates the free delivery in m³/s of a fan with shut-off pressure p0;
 // the tip speed follows from ψ where the speed n is unknown.
 func (s *similarFans) flow(kind catalog.Kind, d, n, p0 float64) (float64, bool) {
-	s.learn()
 	area, u := tip(d, n)
 	if math.IsNaN(u) {
 		if !s.psi[kind].usable() {
@@ -119,7 +151,6 @@ func (s *similarFans) flow(kind catalog.Kind, d, n, p0 float64) (float64, bool) 
 
 // level estimates the level in dB(A) at 1 m from both ends.
 func (s *similarFans) level(kind catalog.Kind, q0, p0 float64) (float64, bool) {
-	s.learn()
 	l := s.noise[kind].Mid + 10*math.Log10(q0) + 20*math.Log10(p0)
 	return l, s.noise[kind].usable() && !math.IsNaN(l) && !math.IsInf(l, 0)
 }

@@ -1,6 +1,7 @@
 package match
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -14,11 +15,13 @@ import (
 type Study struct {
 	p     *problem
 	found *field
+	fine  []contender // the first of the fans found, in order
+	weak  []Weak      // the nearest to enough
 }
 
 // NewStudy makes the device of a request ready. Errors are those of Rank.
-func NewStudy(ctx context.Context, cols *catalog.Columns, req Request) (*Study, error) {
-	p, err := prepare(ctx, cols, req)
+func NewStudy(ctx context.Context, fans catalog.Fans, req Request) (*Study, error) {
+	p, err := prepare(ctx, fans, req)
 	if err != nil {
 		return nil, err
 	}
@@ -26,22 +29,58 @@ func NewStudy(ctx context.Context, cols *catalog.Columns, req Request) (*Study, 
 }
 
 // Look goes through the catalogue and ranks what it finds; before, there are no
-// contenders. The error is that of the context.
-func (s *Study) Look(ctx context.Context) error {
+// contenders. Afterwards there are the first ones, as many as most says, the first
+// ample ones of those whose flow margin is margin or more, and the fitted fan, where
+// it is one. Errors are those of the fans, or the context's.
+func (s *Study) Look(ctx context.Context, most, ample int, margin float64) error {
 	found, err := s.p.look(ctx)
 	if err != nil {
 		return err
 	}
-	found.order()
 	s.found = found
-	return nil
+	marks := firstOf(found.fine, most, compareMarks, every)
+	marks = append(marks, firstOf(found.fine, ample, compareMarks, func(m *mark) bool { return m.margin >= margin })...)
+	if fitted := ofFitted(found.fine); fitted != nil {
+		marks = append(marks, found.equals(fitted)...)
+	}
+	byRow := func(a, b mark) int { return cmp.Compare(a.row, b.row) }
+	slices.SortFunc(marks, byRow)
+	marks = slices.CompactFunc(marks, func(a, b mark) bool { return a.row == b.row })
+	if s.fine, err = s.p.contenders(ctx, marks); err != nil {
+		return err
+	}
+	s.weak, err = s.p.tooWeak(ctx, found.weak)
+	return err
+}
+
+// ranking gives the answer in its order with everything taken as it was given.
+func (s *Study) ranking() (*Ranking, error) {
+	r, err := s.RankingOf(nil, s.p.req.Top)
+	if err == nil && r.Fitted != nil {
+		r.Fitted.Rank = s.rankOf(fittedRow)
+	}
+	return r, err
+}
+
+// rankOf gives the place from 1 of a row that is among the contenders with all that
+// stand where it does; 0 where it is not.
+func (s *Study) rankOf(row int32) int {
+	i := slices.IndexFunc(s.fine, func(c contender) bool { return c.mark.row == row })
+	if i < 0 {
+		return 0
+	}
+	equal := i
+	for equal > 0 && compareMarks(&s.fine[equal-1].mark, &s.fine[i].mark) == 0 {
+		equal--
+	}
+	return s.found.before(&s.fine[i].mark) + i - equal + 1
 }
 
 // RankingOf gives the answer with everything taken as it was given, its first
 // candidates the contenders named by their places, in that order; the others
 // follow as they were ranked. The first top are put into words; 0: all.
 func (s *Study) RankingOf(first []int, top int) (*Ranking, error) {
-	named := make([]bool, len(s.found.fine))
+	named := make([]bool, len(s.fine))
 	order := slices.Clone(first)
 	for _, i := range first {
 		named[i] = true
@@ -51,7 +90,7 @@ func (s *Study) RankingOf(first []int, top int) (*Ranking, error) {
 			order = append(order, i)
 		}
 	}
-	return s.p.rankingOf(s.found, order, top)
+	return s.rankingOf(order, top)
 }
 
 // Score gives the whole decibels that a level at the listener is ranked by.
@@ -88,10 +127,10 @@ type Contender struct {
 // Contenders lists the fans in the order of the ranking; those too weak are not
 // among them.
 func (s *Study) Contenders() []Contender {
-	out := make([]Contender, len(s.found.fine))
-	for i := range s.found.fine {
-		c := &s.found.fine[i]
-		out[i] = Contender{c.row, c.fitted, c.part, c.maker, c.score, c.margin, s.p.known.ground.unknowns(&c.rated)}
+	out := make([]Contender, len(s.fine))
+	for i := range s.fine {
+		c := &s.fine[i]
+		out[i] = Contender{c.named.row, c.fitted(), c.part, c.maker, int(c.score), c.margin, s.p.known.ground.unknowns(&c.rated)}
 	}
 	return out
 }

@@ -27,8 +27,8 @@ func (e *FittedError) Error() string { return "the fitted fan: " + e.Reason }
 //
 // Errors are *FittedError, or those of the way in package resistance; a
 // *resistance.ContradictionError holds both numbers and the usual causes.
-func EstimateSystem(ctx context.Context, cols *catalog.Columns, path Path, noEstimates bool) (System, Baseline, error) {
-	d, err := know(ctx, cols, path, noEstimates)
+func EstimateSystem(ctx context.Context, fans catalog.Fans, path Path, noEstimates bool) (System, Baseline, error) {
+	d, err := know(ctx, fans, path, noEstimates)
 	if err != nil {
 		return System{}, Baseline{}, err
 	}
@@ -47,15 +47,15 @@ type known struct {
 	otherWays []Way // that gave an estimate beside path.Way
 }
 
-func know(ctx context.Context, cols *catalog.Columns, path Path, noEstimates bool) (*known, error) {
+func know(ctx context.Context, fans catalog.Fans, path Path, noEstimates bool) (*known, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	d := &known{path: path, ground: footing{columns: cols, mains: orNaN(path.Seat.Mains), supply: path.Seat.Supply.Or(0), fans: path.Fans, series: path.Series}}
+	d := &known{path: path, ground: footing{source: fans, mains: orNaN(path.Seat.Mains), supply: path.Seat.Supply.Or(0), fans: path.Fans, series: path.Series}}
 	if !noEstimates {
-		d.ground.similar = &similarFans{columns: cols}
+		d.ground.similar = &similarFans{fans: fans}
 	}
-	if err := d.rateFitted(); err != nil {
+	if err := d.rateFitted(ctx); err != nil {
 		return nil, err
 	}
 	ratio, given, err := d.speedNow()
@@ -119,11 +119,14 @@ func (d *known) estimate(standing curve.Curve) error {
 
 // rateFitted rates the fitted fan. It may lack a level; it may lack a curve
 // only where the resistance was measured point by point.
-func (d *known) rateFitted() error {
-	own := d.ground
-	own.columns = catalog.ColumnsOf(d.path.Fitted)
-	r, why := own.rate(0)
-	d.fitted, d.hasAir = r, r.curve.Len() > 0
+func (d *known) rateFitted(ctx context.Context) error {
+	own := d.ground.on(catalog.ColumnsOf(d.path.Fitted))
+	if err := own.prepare(ctx, 0); err != nil {
+		return err
+	}
+	why := own.rate(0, &d.fitted)
+	r := &d.fitted
+	d.hasAir = r.curve.Len() > 0
 	d.noLevel = math.IsNaN(r.level) || why == lackLevel || why == lackEstimates
 	byPoints := slices.ContainsFunc(append(d.path.Ways, d.path.Way), func(w Way) bool { return w.Method == resistance.ByPoints })
 	if d.hasAir || byPoints {

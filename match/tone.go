@@ -76,16 +76,12 @@ func toneAt(blades, turns float64, others []Turning) Tone {
 
 // toneOf gives the blade tone of a contender as it is planned.
 func (p *problem) toneOf(c *contender) Tone {
-	cols, row := p.known.ground.columns, c.row
-	if c.fitted {
-		cols, row = catalog.ColumnsOf(p.req.Path.Fitted), 0
-	}
-	return toneAt(bladesOf(cols, row), c.rated.turns*c.planned, p.req.Others)
+	return toneAt(bladesOf(c.cols, c.at), c.rated.turns*c.planned, p.req.Others)
 }
 
 // Turning gives the fans of all paths as they turn now. The error is that of the
 // context.
-func (d *Device) Turning(ctx context.Context, cols *catalog.Columns) ([]Turning, error) {
+func (d *Device) Turning(ctx context.Context, fans catalog.Fans) ([]Turning, error) {
 	var out []Turning
 	for i := range d.Paths {
 		p := &d.Paths[i]
@@ -93,7 +89,7 @@ func (d *Device) Turning(ctx context.Context, cols *catalog.Columns) ([]Turning,
 			Path: i, Name: d.PathName(i), Blades: bladesOf(catalog.ColumnsOf(p.Fitted), 0), Turns: orNaN(p.SpeedNow.Turns),
 			Measured: p.SpeedNow.Turns.Known() || p.SpeedNow.Ratio.Known(),
 		}
-		k, err := know(ctx, cols, *p, false)
+		k, err := know(ctx, fans, *p, false)
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}

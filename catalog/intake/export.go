@@ -62,11 +62,7 @@ func (e *export) setAside() error {
 	if e.source != "" {
 		return nil
 	}
-	columns, err := e.catalogue.Columns(e.ctx, catalog.FieldPart, catalog.FieldMaker)
-	if err != nil {
-		return err
-	}
-	twins, err := e.catalogue.Twins(e.ctx, columns)
+	twins, err := e.catalogue.Twins(e.ctx)
 	if err == nil {
 		e.aside = twins.Aside()
 	}

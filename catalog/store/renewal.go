@@ -2,8 +2,6 @@ package store
 
 import (
 	"context"
-
-	"lowsone/catalog"
 )
 
 // Renews says whether a commit changes what the catalogue answers although no row
@@ -18,7 +16,7 @@ func (b *Builder) Renews(ctx context.Context) (bool, error) {
 	if len(later) == 0 {
 		return false, nil
 	}
-	twins, err := b.live.allTwins(ctx)
+	twins, err := b.live.Twins(ctx)
 	if err != nil {
 		return false, unlessDamage(err)
 	}
@@ -41,13 +39,4 @@ func (b *Builder) overtaken(was SourceInfo) map[string]bool {
 		}
 	}
 	return list
-}
-
-// allTwins finds the twins of the catalogue by itself.
-func (c *Catalogue) allTwins(ctx context.Context) (*Twins, error) {
-	columns, err := c.Columns(ctx, catalog.FieldPart, catalog.FieldMaker)
-	if err != nil {
-		return nil, err
-	}
-	return c.Twins(ctx, columns)
 }

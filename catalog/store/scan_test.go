@@ -104,7 +104,7 @@ func TestScanMarksWhatIsSetAside(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	twins, err := c.Twins(context.Background(), columns)
+	twins, err := c.Twins(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}

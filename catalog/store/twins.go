@@ -24,15 +24,19 @@ type Twins struct {
 // twin is a row that is set aside for another.
 type twin struct{ counts, aside int }
 
-// Twins finds them. The columns must hold parts and makers. The table of parts
-// leads to them: with one source there is nothing to do.
-func (c *Catalogue) Twins(ctx context.Context, columns *catalog.Columns) (*Twins, error) {
+// Twins finds them. The table of parts leads to them: with one source there is
+// nothing to do.
+func (c *Catalogue) Twins(ctx context.Context) (*Twins, error) {
 	t := &Twins{rows: c.Rows()}
 	if len(c.manifest.Sources) < 2 {
 		return t, nil
 	}
+	columns, err := c.Columns(ctx, catalog.FieldPart, catalog.FieldMaker)
+	if err != nil {
+		return nil, err
+	}
 	f := twinFinder{columns: columns, sources: c.weights()}
-	err := c.blobs.read(func(get getter) error { return eachPart(ctx, get, f.add) })
+	err = c.blobs.read(func(get getter) error { return eachPart(ctx, get, f.add) })
 	f.settle()
 	t.parts, t.pairs = f.parts, f.found
 	return t, err

@@ -36,11 +36,7 @@ func fillAt(t tester, dir, source string, at time.Time, fans ...*catalog.Fan) {
 
 func twins(t tester, c *Catalogue) *Twins {
 	t.Helper()
-	columns, err := c.Columns(context.Background(), catalog.FieldPart, catalog.FieldMaker)
-	if err != nil {
-		t.Fatal(err)
-	}
-	found, err := c.Twins(context.Background(), columns)
+	found, err := c.Twins(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}

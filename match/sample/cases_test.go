@@ -140,7 +140,7 @@ func TestNoFlowIsEnoughInSomeDraws(t *testing.T) {
 	if need, _ := one.Need(); !math.IsInf(need, 1) {
 		t.Errorf("needed flow %v m³/s, want none to be enough", need)
 	}
-	if err := study.Look(t.Context()); err != nil {
+	if err := study.Look(t.Context(), 100, 0, 0); err != nil {
 		t.Fatal(err)
 	}
 	fan := match.NominalFan()

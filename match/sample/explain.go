@@ -15,16 +15,16 @@ import (
 // 10 to 90 % of what it may be, to its place by what it keeps with the
 // confidence. A fan that was not drawn keeps its nominal place. Errors are those
 // of Rank.
-func Explain(ctx context.Context, cols *catalog.Columns, req match.Request, row int, o Options) (*match.Explanation, error) {
+func Explain(ctx context.Context, source catalog.Fans, req match.Request, row int, o Options) (*match.Explanation, error) {
 	o, err := o.filled()
 	if err != nil {
 		return nil, err
 	}
-	out, err := match.Explain(ctx, cols, req, row)
+	out, err := match.Explain(ctx, source, req, row)
 	if err != nil {
 		return nil, err
 	}
-	study, err := looked(ctx, cols, req)
+	study, err := looked(ctx, source, req, o.Most, 0)
 	if err != nil {
 		return nil, err
 	}

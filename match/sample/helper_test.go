@@ -89,7 +89,7 @@ func (r *Ranking) of(t testing.TB, row int) (int, *Sure) {
 // studyOf makes a request ready and draws its device.
 func studyOf(t testing.TB, req match.Request, fans ...*catalog.Fan) (*match.Study, *devices) {
 	t.Helper()
-	study, err := looked(context.Background(), catalog.ColumnsOf(fans...), req)
+	study, err := looked(context.Background(), catalog.ColumnsOf(fans...), req, len(fans)+1, 0)
 	if err != nil {
 		t.Fatal(err)
 	}

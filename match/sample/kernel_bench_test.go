@@ -41,7 +41,7 @@ func benchStudy(b *testing.B, n int) *match.Study {
 		Fitted: fitted, Row: match.NotInCatalogue, Seat: match.SeatOf(fitted),
 		Way: match.Way{Method: resistance.ByHeat, Heat: match.Heat{Power: 90, AirRise: 12}},
 	}, Need: match.Need{Share: 0.8}}
-	study, err := looked(context.Background(), catalog.ColumnsOf(fans...), req)
+	study, err := looked(context.Background(), catalog.ColumnsOf(fans...), req, len(fans)+1, 0)
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -1,6 +1,7 @@
 package sample
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -105,12 +106,12 @@ type AsPlanned struct {
 
 // Rank ranks a request by what each fan keeps with a confidence. Errors are
 // those of match.Rank, a *ConfidenceError or a *ContradictionError.
-func Rank(ctx context.Context, cols *catalog.Columns, req match.Request, o Options) (*Ranking, error) {
+func Rank(ctx context.Context, source catalog.Fans, req match.Request, o Options) (*Ranking, error) {
 	o, err := o.filled()
 	if err != nil {
 		return nil, err
 	}
-	study, err := looked(ctx, cols, req)
+	study, err := looked(ctx, source, req, o.Most, cmp.Or(req.Top, math.MaxInt32))
 	if err != nil {
 		return nil, err
 	}
@@ -125,13 +126,13 @@ func Rank(ctx context.Context, cols *catalog.Columns, req match.Request, o Optio
 	return answer(study, d, fans, o, req.Top)
 }
 
-// looked gives a study with its contenders.
-func looked(ctx context.Context, cols *catalog.Columns, req match.Request) (*match.Study, error) {
-	study, err := match.NewStudy(ctx, cols, req)
+// looked gives a study with its contenders: those that are drawn, and those shown.
+func looked(ctx context.Context, source catalog.Fans, req match.Request, most, shown int) (*match.Study, error) {
+	study, err := match.NewStudy(ctx, source, req)
 	if err != nil {
 		return nil, err
 	}
-	return study, study.Look(ctx)
+	return study, study.Look(ctx, max(most, shown), most, ample)
 }
 
 // askFans asks the best contenders under every draw and puts them in order.

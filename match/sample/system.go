@@ -19,12 +19,12 @@ type System struct {
 }
 
 // Device tells how sure the device of a request is. Errors are those of Rank.
-func Device(ctx context.Context, cols *catalog.Columns, req match.Request, o Options) (*System, error) {
+func Device(ctx context.Context, source catalog.Fans, req match.Request, o Options) (*System, error) {
 	o, err := o.filled()
 	if err != nil {
 		return nil, err
 	}
-	study, err := match.NewStudy(ctx, cols, req)
+	study, err := match.NewStudy(ctx, source, req)
 	if err != nil {
 		return nil, err
 	}

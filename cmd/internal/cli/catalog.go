@@ -60,11 +60,7 @@ func several(ctx context.Context, c *store.Catalogue) (fans, aside int, err erro
 	if len(c.Info().Sources) < 2 {
 		return 0, 0, nil
 	}
-	columns, err := c.Columns(ctx, catalog.FieldPart, catalog.FieldMaker)
-	var twins *store.Twins
-	if err == nil {
-		twins, err = c.Twins(ctx, columns)
-	}
+	twins, err := c.Twins(ctx)
 	var damage *store.DamagedError
 	if errors.As(err, &damage) {
 		return 0, 0, nil

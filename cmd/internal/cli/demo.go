@@ -15,6 +15,7 @@ import (
 	"github.com/google/renameio/v2"
 	"github.com/spf13/cobra"
 
+	"lowsone/catalog"
 	"lowsone/cmd/internal/demo"
 	"lowsone/cmd/internal/view"
 )
@@ -70,7 +71,7 @@ func runDemo(ctx context.Context, o *demoOptions) error {
 	inner := o.inner()
 	fmt.Fprintf(inner.out, "An invented amplifier, an invented parts list; all of it is kept in %s.\n\n", quoted(o.files.Dir))
 	fmt.Fprintf(inner.out, "   $ export LOWSONE_CATALOG=%s\n", quoted(o.files.Catalogue()))
-	var ranked *answered
+	var ranked *view.Ranking
 	for i, step := range o.files.Steps() {
 		fmt.Fprintf(inner.out, "\n%d. %s\n   $ lowsone %s\n\n", i+1, step.Title, commandLine(step.Args))
 		got, err := inner.run(ctx, step.Args)
@@ -85,7 +86,16 @@ func runDemo(ctx context.Context, o *demoOptions) error {
 	if err := inner.out.Flush(); err != nil {
 		return err
 	}
-	return s.print(&view.Story{Sentences: demo.Sentences(ranked.cols, ranked.doc.Ranking), File: o.files.Order()})
+	cat, err := inner.openCatalog(ctx)
+	if err != nil {
+		return err
+	}
+	defer cat.Close()
+	cols, err := cat.Columns(ctx, catalog.FieldMaker, catalog.FieldPart, catalog.FieldAirflow, catalog.FieldNoise)
+	if err != nil {
+		return err
+	}
+	return s.print(&view.Story{Sentences: demo.Sentences(cols, ranked.Ranking), File: o.files.Order()})
 }
 
 // lay writes the parts list into the demo's folder. Another file of that name
@@ -130,17 +140,17 @@ func (o *demoOptions) inner() *session {
 
 // run runs one command line as the program itself would, and keeps the answer
 // of a ranking.
-func (s *session) run(ctx context.Context, args []string) (*answered, error) {
+func (s *session) run(ctx context.Context, args []string) (*view.Ranking, error) {
 	one := *s
 	root := newRootCmd(&one)
 	one.quiet, one.verbose = s.quiet, s.verbose // flags begin with their defaults
-	var got *answered
+	var got *view.Ranking
 	replace(root, newImportCmd(&one, importBriefly))
 	replace(root, newRankCmd(&one, func(ctx context.Context, o *rankOptions) (err error) {
 		if got, err = answer(ctx, o); err != nil {
 			return err
 		}
-		return o.show(got.doc)
+		return o.show(got)
 	}))
 	root.SetArgs(args)
 	if err := root.ExecuteContext(ctx); err != nil {

@@ -95,7 +95,7 @@ func (d *deviceFlags) device(ctx context.Context, s *session, cat *store.Catalog
 // problem is an open catalogue with what is asked of it.
 type problem struct {
 	cat    *store.Catalogue
-	cols   *catalog.Columns
+	fans   catalog.Fans
 	device described
 	req    match.Request
 	sure   *sample.Options // how a ranking is drawn; nil: nominal
@@ -125,16 +125,14 @@ func poseOn(ctx context.Context, s *session, cat *store.Catalogue, d *deviceFlag
 	p := &problem{cat: cat}
 	var err error
 	if c.from, c.to, err = c.source.apply(cat); err == nil {
-		p.cols, err = cat.Columns(ctx, match.Fields()...)
-	}
-	if err == nil {
-		p.twins, err = setAside(ctx, cat, p.cols)
+		p.twins, err = cat.Twins(ctx)
 	}
 	if err != nil {
 		return nil, err
 	}
+	p.fans = cat.View(p.twins)
 	if d.file != "" {
-		p.device, err = d.fromFile(ctx, cat, p.cols, c.listener)
+		p.device, err = d.fromFile(ctx, cat, p.fans, c.listener)
 	} else {
 		p.device, err = d.device(ctx, s, cat)
 	}

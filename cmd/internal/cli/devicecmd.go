@@ -172,7 +172,7 @@ func (o *deviceCheckOptions) look(ctx context.Context, file *devicefile.File, do
 
 // ready tries for each path of a file what lowsone rank begins with.
 func ready(ctx context.Context, cat *store.Catalogue, file *devicefile.File) ([]view.DeviceReady, error) {
-	cols, err := cat.Columns(ctx, match.Fields()...)
+	twins, err := cat.Twins(ctx)
 	if err != nil {
 		return nil, err
 	}
@@ -181,7 +181,7 @@ func ready(ctx context.Context, cat *store.Catalogue, file *devicefile.File) ([]
 		dev := described{file: &file.Device}
 		req := dev.request(file.Device.Paths[i], i, &choiceFlags{})
 		one := view.DeviceReady{Path: i}
-		if seated, err := match.Sit(ctx, cols, req, req.Path.Row); err != nil {
+		if seated, err := match.Sit(ctx, cat.View(twins), req, req.Path.Row); err != nil {
 			if ctx.Err() != nil {
 				return nil, ctx.Err()
 			}

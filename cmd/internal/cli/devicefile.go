@@ -65,7 +65,7 @@ func lookIn(ctx context.Context, cat *store.Catalogue) devicefile.Look {
 
 // fromFile gives the device of a file, the path that is asked about overruled by
 // flags; so is the listener.
-func (d *deviceFlags) fromFile(ctx context.Context, cat *store.Catalogue, cols *catalog.Columns, listener quantity.Known[quantity.Length]) (described, error) {
+func (d *deviceFlags) fromFile(ctx context.Context, cat *store.Catalogue, fans catalog.Fans, listener quantity.Known[quantity.Length]) (described, error) {
 	if err := d.load(ctx); err != nil {
 		return described{}, err
 	}
@@ -73,7 +73,7 @@ func (d *deviceFlags) fromFile(ctx context.Context, cat *store.Catalogue, cols *
 		return described{}, err
 	}
 	dev := &described{file: &d.read.Device, name: d.file}
-	if err := dev.choose(ctx, cols, d.path); err != nil {
+	if err := dev.choose(ctx, fans, d.path); err != nil {
 		return described{}, err
 	}
 	if listener.Known() {
@@ -84,16 +84,16 @@ func (d *deviceFlags) fromFile(ctx context.Context, cat *store.Catalogue, cols *
 		return described{}, err
 	}
 	var err error
-	if dev.heard, dev.missing, err = dev.file.Heard(ctx, cols); err != nil {
+	if dev.heard, dev.missing, err = dev.file.Heard(ctx, fans); err != nil {
 		return described{}, err
 	}
-	dev.turning, err = dev.file.Turning(ctx, cols)
+	dev.turning, err = dev.file.Turning(ctx, fans)
 	return *dev, err
 }
 
 // choose takes the path that was named, else the only one, else the loudest at
 // the listener, as the file has it.
-func (dev *described) choose(ctx context.Context, cols *catalog.Columns, name string) error {
+func (dev *described) choose(ctx context.Context, fans catalog.Fans, name string) error {
 	paths := dev.file.Paths
 	switch {
 	case name != "":
@@ -103,7 +103,7 @@ func (dev *described) choose(ctx context.Context, cols *catalog.Columns, name st
 		}
 		dev.at = at
 	case len(paths) > 1:
-		heard, _, err := dev.file.Heard(ctx, cols)
+		heard, _, err := dev.file.Heard(ctx, fans)
 		if err != nil {
 			return err
 		}

@@ -1,8 +1,6 @@
 package cli
 
 import (
-	"context"
-
 	"lowsone/catalog"
 	"lowsone/catalog/store"
 	"lowsone/cmd/internal/view"
@@ -21,17 +19,6 @@ func (c sourceChoice) apply(cat *store.Catalogue) (from, to int, err error) {
 		from, to, err = cat.Span(string(c))
 	}
 	return from, to, asUnknownSource(err)
-}
-
-// setAside finds the rows of parts that several sources list, and sets those aside
-// that do not count.
-func setAside(ctx context.Context, cat *store.Catalogue, columns *catalog.Columns) (*store.Twins, error) {
-	twins, err := cat.Twins(ctx, columns)
-	if err != nil {
-		return nil, err
-	}
-	columns.Aside = twins.Aside()
-	return twins, nil
 }
 
 // listedOf lists, of fans that are shown, those that several sources list.

@@ -25,7 +25,7 @@ func (s *session) fansTurning(ctx context.Context, name string) (*view.FansTurni
 		return nil, err
 	}
 	fans := &view.FansTurning{File: name, Device: &file.Device}
-	cols := catalog.ColumnsOf()
+	var catalogue catalog.Fans = catalog.ColumnsOf()
 	if namesParts(file) {
 		cat, err := s.openCatalog(ctx)
 		switch {
@@ -38,12 +38,14 @@ func (s *session) fansTurning(ctx context.Context, name string) (*view.FansTurni
 			if err := file.Resolve(lookIn(ctx, cat)); err != nil {
 				return nil, err
 			}
-			if cols, err = cat.Columns(ctx, match.Fields()...); err != nil {
+			twins, err := cat.Twins(ctx)
+			if err != nil {
 				return nil, err
 			}
+			catalogue = cat.View(twins)
 		}
 	}
-	fans.Fans, err = file.Device.Turning(ctx, cols)
+	fans.Fans, err = file.Device.Turning(ctx, catalogue)
 	return fans, err
 }
 

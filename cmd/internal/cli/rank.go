@@ -101,17 +101,11 @@ func runRank(ctx context.Context, o *rankOptions) error {
 	if err != nil {
 		return err
 	}
-	return o.show(got.doc)
-}
-
-// answered is a ranking with the columns it was made from.
-type answered struct {
-	cols *catalog.Columns
-	doc  *view.Ranking
+	return o.show(got)
 }
 
 // answer ranks.
-func answer(ctx context.Context, o *rankOptions) (*answered, error) {
+func answer(ctx context.Context, o *rankOptions) (*view.Ranking, error) {
 	if o.choice.top == 0 && o.session.forPeople() {
 		o.choice.top = rankRows
 	}
@@ -120,8 +114,7 @@ func answer(ctx context.Context, o *rankOptions) (*answered, error) {
 		return nil, err
 	}
 	defer p.cat.Close()
-	doc, err := p.rank(ctx)
-	return &answered{p.cols, doc}, err
+	return p.rank(ctx)
 }
 
 // show prints the answer. That nothing fits is a failure of its own.
@@ -177,10 +170,10 @@ func (p *problem) listed(doc *view.Ranking) []view.Listed {
 // ranking ranks by what each fan keeps, or nominally.
 func (p *problem) ranking(ctx context.Context) (*match.Ranking, *sample.Ranking, error) {
 	if p.sure == nil {
-		r, err := match.Rank(ctx, p.cols, p.req)
+		r, err := match.Rank(ctx, p.fans, p.req)
 		return r, nil, err
 	}
-	sure, err := sample.Rank(ctx, p.cols, p.req, *p.sure)
+	sure, err := sample.Rank(ctx, p.fans, p.req, *p.sure)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -190,9 +183,9 @@ func (p *problem) ranking(ctx context.Context) (*match.Ranking, *sample.Ranking,
 // explain walks one fan to its place, with bands or nominally.
 func (p *problem) explain(ctx context.Context, row int) (*match.Explanation, error) {
 	if p.sure == nil {
-		return match.Explain(ctx, p.cols, p.req, row)
+		return match.Explain(ctx, p.fans, p.req, row)
 	}
-	return sample.Explain(ctx, p.cols, p.req, row, *p.sure)
+	return sample.Explain(ctx, p.fans, p.req, row, *p.sure)
 }
 
 // fetch reads records into fans by row, but for the fitted fan: what counts of

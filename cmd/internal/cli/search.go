@@ -127,10 +127,11 @@ func (o *searchOptions) find(ctx context.Context, c *store.Catalogue) (*view.Sea
 	if err != nil {
 		return nil, err
 	}
-	twins, err := setAside(ctx, c, columns)
+	twins, err := c.Twins(ctx)
 	if err != nil {
 		return nil, err
 	}
+	columns.Aside = twins.Aside()
 	candidates, err := o.candidates(ctx, c, columns, twins)
 	if err != nil {
 		return nil, err

@@ -135,7 +135,7 @@ func (o *slowOptions) inDevice(ctx context.Context, cat *store.Catalogue) (*slow
 		// The catalogue's row stays as it is: what is reckoned of the air is its own.
 		w.notes = append(w.notes, "--with counts for the parts; curve and level are the catalogue's")
 	}
-	w.seated, err = match.Sit(ctx, p.cols, p.req, row)
+	w.seated, err = match.Sit(ctx, p.fans, p.req, row)
 	return w, err
 }
 

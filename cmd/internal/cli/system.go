@@ -82,13 +82,13 @@ func runSystem(ctx context.Context, o *systemOptions) error {
 func (p *problem) system(ctx context.Context, req *match.Request, noEstimates bool) (*view.System, error) {
 	doc := &view.System{Assumed: req.Path.Way.Assumed, Distance: 1}
 	var err error
-	if doc.System, doc.Baseline, err = match.EstimateSystem(ctx, p.cols, req.Path, noEstimates); err != nil {
+	if doc.System, doc.Baseline, err = match.EstimateSystem(ctx, p.fans, req.Path, noEstimates); err != nil {
 		return doc, err
 	}
 	if err = p.sureOf(ctx, doc, req); err != nil || p.device.file == nil {
 		return doc, err
 	}
-	seated, err := match.Sit(ctx, p.cols, *req, req.Path.Row)
+	seated, err := match.Sit(ctx, p.fans, *req, req.Path.Row)
 	if ctx.Err() != nil {
 		return nil, ctx.Err()
 	}
@@ -104,7 +104,7 @@ func (p *problem) system(ctx context.Context, req *match.Request, noEstimates bo
 // sureOf says how sure the device is, where what it needs is known.
 func (p *problem) sureOf(ctx context.Context, doc *view.System, req *match.Request) (err error) {
 	var contradiction *sample.ContradictionError
-	switch doc.Sure, err = sample.Device(ctx, p.cols, *req, sample.Options{}); {
+	switch doc.Sure, err = sample.Device(ctx, p.fans, *req, sample.Options{}); {
 	case ctx.Err() != nil:
 		return ctx.Err()
 	case errors.As(err, &contradiction):
