@@ -19,7 +19,7 @@ func (s *Study) rankingOf(order []int, top int) (*Ranking, error) {
 		Baseline: p.baseline(), System: p.known.system,
 		Need: p.task.need, NeedFrom: p.needFrom, Listener: float64(p.req.Listener),
 		Candidates: []Candidate{}, Rejected: f.rejected, TooWeak: s.weak,
-		Seat: p.seat, Looked: f.looked, NotAsked: f.unclear, Total: len(f.fine),
+		Seat: p.seat, Looked: f.looked, NotAsked: f.unclear, Total: f.fine.len(),
 	}
 	shown := len(order)
 	if top > 0 {

@@ -110,9 +110,9 @@ func comparePrice(a, b *contender) int {
 
 // tooWeak gives those nearest to enough, in order; names tell those apart that
 // fall short alike.
-func (p *problem) tooWeak(ctx context.Context, marks []mark) ([]Weak, error) {
-	marks = firstOf(marks, MostWeak, compareWeak, every)
-	all := make([]Weak, len(marks))
+func (p *problem) tooWeak(ctx context.Context, all marks) ([]Weak, error) {
+	marks := firstOf(all, MostWeak, compareWeak, every)
+	nearest := make([]Weak, len(marks))
 	err := p.rated(ctx, marks, func(n int, cols *catalog.Columns, i int, r *rated) {
 		m := &marks[n]
 		w := Weak{Row: int(m.row), Fitted: m.fitted(), Q: m.flow, Shortfall: 1 - m.flow/p.task.need}
@@ -123,17 +123,17 @@ func (p *problem) tooWeak(ctx context.Context, marks []mark) ([]Weak, error) {
 		e := evaluation{rated: *r}
 		p.ask(&e, m.fitted())
 		w.Shares = p.task.shares(&e)
-		all[n] = w
+		nearest[n] = w
 	})
-	slices.SortFunc(all, func(a, b Weak) int {
+	slices.SortFunc(nearest, func(a, b Weak) int {
 		return cmp.Or(cmp.Compare(a.Shortfall, b.Shortfall), a.named.compare(&b.named))
 	})
-	return all[:min(len(all), MostWeak)], err
+	return nearest[:min(len(nearest), MostWeak)], err
 }
 
 // pareto says of contenders whether no other mark beats them in both reserve and
 // level.
-func pareto(contenders []*contender, all []mark) []bool {
+func pareto(contenders []*contender, all marks) []bool {
 	levels := make([]float64, len(contenders)) // rising
 	for i, c := range contenders {
 		levels[i] = c.level
@@ -144,16 +144,16 @@ func pareto(contenders []*contender, all []mark) []bool {
 	for i := range levels {
 		quieter[i], asLoud[i] = math.Inf(-1), math.Inf(-1)
 	}
-	for i := range all {
-		n, found := slices.BinarySearch(levels, all[i].level)
+	for m := range all.all {
+		n, found := slices.BinarySearch(levels, m.level)
 		if found {
-			asLoud[n] = math.Max(asLoud[n], all[i].flow)
-			for n < len(levels) && levels[n] == all[i].level {
+			asLoud[n] = max(asLoud[n], m.flow)
+			for n < len(levels) && levels[n] == m.level {
 				n++
 			}
 		}
 		if n < len(levels) {
-			quieter[n] = math.Max(quieter[n], all[i].flow)
+			quieter[n] = max(quieter[n], m.flow)
 		}
 	}
 	for i := 1; i < len(levels); i++ {

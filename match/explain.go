@@ -45,10 +45,8 @@ func Explain(ctx context.Context, fans catalog.Fans, req Request, row int) (*Exp
 func placed(ctx context.Context, p *problem, found *field, row int32) (*Study, error) {
 	s := &Study{p: p, found: found}
 	var equals []mark
-	for i := range found.fine {
-		if m := &found.fine[i]; m.row == row {
-			equals = found.equals(m)
-		}
+	if m := found.fine.of(row); m != nil {
+		equals = found.equals(m)
 	}
 	var err error
 	s.fine, err = p.contenders(ctx, equals)
@@ -311,7 +309,7 @@ var limitWords = map[Limit]string{
 
 // place finds the fan in the order and says what it was ordered by.
 func (w *walk) place(planned, full Point) string {
-	rank, total := w.study.rankOf(w.markRow()), len(w.study.found.fine)
+	rank, total := w.study.rankOf(w.markRow()), w.study.found.fine.len()
 	if rank == 0 {
 		return "not in the ranking"
 	}

@@ -15,8 +15,8 @@ import (
 type field struct {
 	looked   int
 	unclear  int // left out because they do not say what the choice asks
-	fine     []mark
-	weak     []mark
+	fine     marks
+	weak     marks
 	rejected Rejected
 	lacking  map[lack]int
 }
@@ -29,6 +29,36 @@ type mark struct {
 	flow   float64 // m³/s at full speed
 	level  float64 // dB(A) at the listener as planned
 	margin float64 // full-speed flow over the need, less 1
+}
+
+// marks are lists of them, as they were found.
+type marks [][]mark
+
+// add adds a mark to the last list.
+func (l *marks) add(m mark) {
+	if len(*l) == 0 {
+		*l = marks{nil}
+	}
+	last := &(*l)[len(*l)-1]
+	*last = append(*last, m)
+}
+
+func (l marks) len() (n int) {
+	for _, list := range l {
+		n += len(list)
+	}
+	return n
+}
+
+// all passes every mark.
+func (l marks) all(yield func(*mark) bool) {
+	for _, list := range l {
+		for i := range list {
+			if !yield(&list[i]) {
+				return
+			}
+		}
+	}
 }
 
 // fittedRow stands in a mark of the fitted fan, wherever its row may be.
@@ -66,7 +96,7 @@ func (p *problem) look(ctx context.Context) (*field, error) {
 func (f *field) add(other *field) {
 	f.looked += other.looked
 	f.unclear += other.unclear
-	f.fine, f.weak = append(f.fine, other.fine...), append(f.weak, other.weak...)
+	f.fine, f.weak = append(f.fine, other.fine...), append(f.weak, other.weak...) // the lists, not what they hold
 	for name, n := range other.rejected {
 		f.rejected[name] += n
 	}
@@ -141,13 +171,13 @@ func (p *problem) enter(f *field, cols *catalog.Columns, i int, e *evaluation, w
 		f.rejected[CheckTach]++
 	case weak:
 		f.rejected[TooWeak]++
-		f.weak = append(f.weak, mark{row: int32(row), flow: e.full.Q})
+		f.weak.add(mark{row: int32(row), flow: e.full.Q})
 	default:
 		if !fitted && p.tooHot(cols, i, e) {
 			f.rejected[CheckTemperature]++
 			return
 		}
-		f.fine = append(f.fine, p.mark(row, e))
+		f.fine.add(p.mark(row, e))
 	}
 }
 
@@ -194,28 +224,29 @@ func (f *field) lack(why lack) {
 
 // before counts the marks that stand before m.
 func (f *field) before(m *mark) (n int) {
-	for i := range f.fine {
-		if compareMarks(&f.fine[i], m) < 0 {
+	for other := range f.fine.all {
+		if compareMarks(other, m) < 0 {
 			n++
 		}
 	}
 	return n
 }
 
-// ofFitted gives the mark of the fitted fan, nil where it has none.
-func ofFitted(marks []mark) *mark {
-	i := slices.IndexFunc(marks, func(m mark) bool { return m.fitted() })
-	if i < 0 {
-		return nil
+// of gives the mark of a row, nil where it has none.
+func (l marks) of(row int32) *mark {
+	for m := range l.all {
+		if m.row == row {
+			return m
+		}
 	}
-	return &marks[i]
+	return nil
 }
 
 // equals lists the marks that stand where m does, m among them.
 func (f *field) equals(m *mark) (list []mark) {
-	for i := range f.fine {
-		if compareMarks(&f.fine[i], m) == 0 {
-			list = append(list, f.fine[i])
+	for other := range f.fine.all {
+		if compareMarks(other, m) == 0 {
+			list = append(list, *other)
 		}
 	}
 	return list
@@ -223,15 +254,14 @@ func (f *field) equals(m *mark) (list []mark) {
 
 // firstOf lists the first n of the marks that count, and with them all that stand
 // where the last of these does; all where there are no more. They are in no order.
-func firstOf(marks []mark, n int, compare func(a, b *mark) int, counts func(m *mark) bool) []mark {
-	if n = min(n, len(marks)); n <= 0 {
+func firstOf(marks marks, n int, compare func(a, b *mark) int, counts func(m *mark) bool) []mark {
+	if n = min(n, marks.len()); n <= 0 {
 		return nil
 	}
 	byPlace := func(a, b mark) int { return compare(&a, &b) }
-	first := make([]mark, 0, min(2*n, len(marks)))
+	first := make([]mark, 0, 2*n)
 	full := false // the n-th of first bounds what may come in
-	for i := range marks {
-		m := &marks[i]
+	for m := range marks.all {
 		if !counts(m) || full && compare(m, &first[n-1]) >= 0 {
 			continue
 		}
@@ -246,8 +276,8 @@ func firstOf(marks []mark, n int, compare func(a, b *mark) int, counts func(m *m
 	slices.SortFunc(first, byPlace)
 	last := first[n-1]
 	first = first[:0]
-	for i := range marks {
-		if m := &marks[i]; counts(m) && compare(m, &last) <= 0 {
+	for m := range marks.all {
+		if counts(m) && compare(m, &last) <= 0 {
 			first = append(first, *m)
 		}
 	}

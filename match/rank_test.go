@@ -313,4 +313,3 @@ func TestScoreFloor(t *testing.T) {
 		t.Errorf("score of 21.4 dB(A) in a room of 35 = %d, want 25", got)
 	}
 }
-

@@ -3,10 +3,10 @@ package match
 import (
 	"context"
 	"math"
-	"slices"
 	"sync"
 
 	"lowsone/catalog"
+	"lowsone/catalog/parallel"
 	"lowsone/match/air"
 )
 
@@ -49,21 +49,38 @@ func (s spread) usable() bool { return s.N >= leastSimilar }
 // nothing to estimate by.
 func (s *similarFans) learn(ctx context.Context) error {
 	s.once.Do(func() {
-		var all coefficients
 		var mu sync.Mutex
+		var parts []*coefficients
 		s.failed = s.fans.Scan(ctx, similarReads, func(c *catalog.Columns, begin, end int) error {
-			var part coefficients
+			part := &coefficients{}
 			part.take(c, begin, end)
 			mu.Lock()
 			defer mu.Unlock()
-			all.add(&part)
+			parts = append(parts, part)
 			return nil
 		})
-		for kind := range all.phi {
-			s.phi[kind], s.psi[kind], s.noise[kind] = spreadOf(all.phi[kind]), spreadOf(all.psi[kind]), spreadOf(all.noise[kind])
-		}
+		s.settle(parts)
 	})
 	return s.failed
+}
+
+// settle sets the spreads over the parts of a catalogue, in whatever order they
+// come.
+func (s *similarFans) settle(parts []*coefficients) {
+	all := func(of func(*coefficients) []float64) spread {
+		var values []float64
+		for _, part := range parts {
+			values = append(values, of(part)...)
+		}
+		return spreadOf(values)
+	}
+	// Neither job fails.
+	_ = parallel.Do(len(s.phi), func(kind int) error {
+		s.phi[kind] = all(func(c *coefficients) []float64 { return c.phi[kind] })
+		s.psi[kind] = all(func(c *coefficients) []float64 { return c.psi[kind] })
+		s.noise[kind] = all(func(c *coefficients) []float64 { return c.noise[kind] })
+		return nil
+	})
 }
 
 // similarReads lists the columns that learning takes.
@@ -72,17 +89,9 @@ var similarReads = []catalog.FieldID{
 	catalog.FieldNoise, catalog.FieldNoiseKind, catalog.FieldNoiseDistance,
 }
 
-// coefficients are those of all complete fans, by kind.
+// coefficients are those of some complete fans, by kind.
 type coefficients struct {
 	phi, psi, noise [catalog.Crossflow + 1][]float64
-}
-
-func (a *coefficients) add(b *coefficients) {
-	for kind := range a.phi {
-		a.phi[kind] = append(a.phi[kind], b.phi[kind]...)
-		a.psi[kind] = append(a.psi[kind], b.psi[kind]...)
-		a.noise[kind] = append(a.noise[kind], b.noise[kind]...)
-	}
 }
 
 // take adds the complete fans of a stretch.
@@ -116,9 +125,9 @@ func spreadOf(v []float64) spread {
 	if len(v) == 0 {
 		return spread{}
 	}
-	slices.Sort(v)
-	at := func(share float64) float64 { return v[int(share*float64(len(v)-1)+0.5)] }
-	return spread{at(0.1), at(0.5), at(0.9), len(v)}
+	place := func(share float64) int { return int(share*float64(len(v)-1) + 0.5) }
+	at := atPlaces(v, place(0.1), place(0.5), place(0.9))
+	return spread{at[0], at[1], at[2], len(v)}
 }
 
 // pressure estimates the shut-off pressure in Pa of a fan with free delivery

@@ -40,7 +40,7 @@ func (s *Study) Look(ctx context.Context, most, ample int, margin float64) error
 	s.found = found
 	marks := firstOf(found.fine, most, compareMarks, every)
 	marks = append(marks, firstOf(found.fine, ample, compareMarks, func(m *mark) bool { return m.margin >= margin })...)
-	if fitted := ofFitted(found.fine); fitted != nil {
+	if fitted := found.fine.of(fittedRow); fitted != nil {
 		marks = append(marks, found.equals(fitted)...)
 	}
 	byRow := func(a, b mark) int { return cmp.Compare(a.row, b.row) }

