@@ -68,7 +68,11 @@ func (s *similarFans) learn(ctx context.Context) error {
 // come.
 func (s *similarFans) settle(parts []*coefficients) {
 	all := func(of func(*coefficients) []float64) spread {
-		var values []float64
+		n := 0
+		for _, part := range parts {
+			n += len(of(part))
+		}
+		values := make([]float64, 0, n)
 		for _, part := range parts {
 			values = append(values, of(part)...)
 		}

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"runtime"
 	"slices"
 	"strings"
 
@@ -40,12 +39,6 @@ func (e *NothingUsableError) Hint() string {
 	return "see what the columns were taken for with --dry-run, and overrule it with --column FIELD=HEADER"
 }
 
-// slackBytes is memory that is asked for and never touched, which costs none. The
-// garbage collector runs when the heap has doubled; an import makes much garbage
-// and keeps little, so that it would run a hundred times a second. This makes the
-// little more: a tenth of the time of an import of a hundred thousand rows.
-const slackBytes = 32 << 20
-
 // Run imports the file the options name and accounts for every row of it. It
 // is an error if no row is usable; the catalogue is then as it was. The account
 // is filled in as far as the import came, also where it fails.
@@ -56,8 +49,6 @@ func Run(ctx context.Context, o Options) (Account, error) {
 	if err != nil {
 		return r.account, err
 	}
-	slack := make([]byte, slackBytes)
-	defer runtime.KeepAlive(slack)
 	err = r.importFrom(ctx, in)
 	return r.account, errors.Join(err, in.close())
 }
