@@ -116,11 +116,11 @@ func (r *rejectsFile) add(e *Reject, row *tabular.Row) error {
 }
 
 func (r *rejectsFile) begin() error {
-	spool, err := os.CreateTemp("", "rejects-*")
+	spool, remove, err := tabular.Temporary("", "rejects-*")
 	if err != nil {
 		return fmt.Errorf("temporary file for rejected rows: %w", err)
 	}
-	r.spool, r.remove, r.csv = spool, unnamed(spool), csv.NewWriter(spool)
+	r.spool, r.remove, r.csv = spool, remove, csv.NewWriter(spool)
 	return r.csv.Write(rejectsHeader)
 }
 

@@ -28,13 +28,3 @@ func leftBehind(name string) bool {
 	number := list[i+len(".csv"):]
 	return number != "" && strings.Trim(number, "0123456789") == ""
 }
-
-// unnamed takes the name off a temporary file, so that nothing of it stays when
-// the program is killed, and gives what removes it in the end. Windows keeps the
-// names of open files.
-func unnamed(f *os.File) (remove func() error) {
-	if os.Remove(f.Name()) == nil {
-		return func() error { return nil }
-	}
-	return func() error { return os.Remove(f.Name()) }
-}

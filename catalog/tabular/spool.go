@@ -10,20 +10,19 @@ import (
 
 // Spooled is a temporary copy of what cannot be read twice, such as a pipe.
 type Spooled struct {
-	file *os.File
-	size int64
-	gone bool // the file has no name any more
+	file   *os.File
+	size   int64
+	remove func() error
 }
 
 // Spool copies r to a temporary file in the folder dir, which must exist. Close
 // removes it.
 func Spool(ctx context.Context, r io.Reader, dir string) (*Spooled, error) {
-	file, err := os.CreateTemp(dir, "spool-*")
+	file, remove, err := Temporary(dir, "spool-*")
 	if err != nil {
 		return nil, fmt.Errorf("making a temporary file: %w", err)
 	}
-	s := &Spooled{file: file}
-	s.gone = os.Remove(file.Name()) == nil // so nothing stays when the program is killed; Windows keeps the name
+	s := &Spooled{file: file, remove: remove}
 	s.size, err = io.Copy(file, &patientReader{ctx, r})
 	if err != nil {
 		return nil, errors.Join(fmt.Errorf("copying the input to a temporary file: %w", err), s.Close())
@@ -38,12 +37,7 @@ func (s *Spooled) ReadAt(p []byte, off int64) (int, error) { return s.file.ReadA
 func (s *Spooled) Size() int64 { return s.size }
 
 // Close removes the copy.
-func (s *Spooled) Close() error {
-	if s.gone {
-		return s.file.Close()
-	}
-	return errors.Join(s.file.Close(), os.Remove(s.file.Name()))
-}
+func (s *Spooled) Close() error { return errors.Join(s.file.Close(), s.remove()) }
 
 // patientReader reads until its context ends.
 type patientReader struct {

@@ -73,3 +73,24 @@ func entries(t *testing.T, dir string) []string {
 	}
 	return names
 }
+
+// A temporary file is written and read, and its folder does not show it.
+func TestTemporary(t *testing.T) {
+	dir := t.TempDir()
+	f, remove, err := Temporary(dir, "a-*")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if left := entries(t, dir); runtime.GOOS != "windows" && len(left) != 0 {
+		t.Errorf("its folder shows %v", left)
+	}
+	got := []byte("....")
+	_, errWrite := f.WriteString("text")
+	_, errRead := f.ReadAt(got, 0)
+	if err := errors.Join(errWrite, errRead); err != nil || string(got) != "text" {
+		t.Errorf("it reads back %q, %v", got, err)
+	}
+	if err := errors.Join(f.Close(), remove()); err != nil || len(entries(t, dir)) != 0 {
+		t.Errorf("closed and removed: %v, left %v", err, entries(t, dir))
+	}
+}
