@@ -108,10 +108,14 @@ func comparePrice(a, b *contender) int {
 	return cmp.Or(cmp.Compare(a.currency, b.currency), cmp.Compare(a.price, b.price))
 }
 
+// fewWeak is how many of the fans that are too weak are named where nobody says.
+const fewWeak = 10
+
 // tooWeak gives those nearest to enough, in order; names tell those apart that
 // fall short alike.
 func (p *problem) tooWeak(ctx context.Context, all marks) ([]Weak, error) {
-	marks := firstOf(all, MostWeak, compareWeak, every)
+	most := cmp.Or(p.req.Weak, fewWeak)
+	marks := firstOf(all, most, compareWeak, every)
 	nearest := make([]Weak, len(marks))
 	err := p.rated(ctx, marks, func(n int, cols *catalog.Columns, i int, r *rated) {
 		m := &marks[n]
@@ -128,7 +132,7 @@ func (p *problem) tooWeak(ctx context.Context, all marks) ([]Weak, error) {
 	slices.SortFunc(nearest, func(a, b Weak) int {
 		return cmp.Or(cmp.Compare(a.Shortfall, b.Shortfall), a.named.compare(&b.named))
 	})
-	return nearest[:min(len(nearest), MostWeak)], err
+	return nearest[:min(len(nearest), most)], err
 }
 
 // pareto says of contenders whether no other mark beats them in both reserve and

@@ -59,4 +59,5 @@ type Request struct {
 	Exclude     []string          // part numbers left out
 	NoEstimates bool
 	Top         int // so many candidates are put into words; 0: all
+	Weak        int // so many of the fans that are too weak are named, the nearest to enough; 0: ten
 }

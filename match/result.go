@@ -131,7 +131,7 @@ type Ranking struct {
 	Candidates []Candidate
 	Fitted     *Candidate // the fitted fan where it is a candidate, but not among the first; else nil
 	Rejected   Rejected
-	TooWeak    []Weak   // the nearest to enough first, MostWeak at the most
+	TooWeak    []Weak   // the nearest to enough first, as many as the request names
 	Looked     int      // fans that the choice let through
 	NotAsked   int      // fans left out because they do not state what the choice asks
 	Total      int      // fans that fit and move enough; Candidates may hold fewer
@@ -147,9 +147,6 @@ type Reason struct {
 
 // Rejected counts the fans taken out, each by the first check that failed.
 type Rejected map[CheckName]int
-
-// MostWeak is how many of the fans that are too weak a ranking names.
-const MostWeak = 100
 
 // Weak is a fan that fits but cannot move the needed flow.
 type Weak struct {

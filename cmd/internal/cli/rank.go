@@ -40,6 +40,7 @@ type rankOptions struct {
 	choice  choiceFlags
 	explain string
 	both    bool
+	weak    int // how many of the too weak fans are named; 0: the nearest
 }
 
 func newRankCmd(s *session, run func(context.Context, *rankOptions) error) *cobra.Command {
@@ -114,6 +115,7 @@ func answer(ctx context.Context, o *rankOptions) (*view.Ranking, error) {
 		return nil, err
 	}
 	defer p.cat.Close()
+	p.req.Weak = o.weak
 	return p.rank(ctx)
 }
 

@@ -66,6 +66,7 @@ func TestSentences(t *testing.T) {
 	}
 	bare := whole
 	bare.Baseline.HasLevel, bare.Candidates, bare.TooWeak = false, whole.Candidates[:1], whole.TooWeak[:1]
+	bare.Rejected = match.Rejected{match.TooWeak: 1}
 	unpriced := whole
 	unpriced.Candidates = []match.Candidate{{Row: 1, Planned: match.Point{Ratio: 0.7, Level: level(10, true)}, Price: math.NaN(), Loud: heard(math.NaN(), false)}}
 	measured := whole

@@ -76,7 +76,7 @@ func label(cols *catalog.Columns, r *match.Ranking) string {
 		}
 	}
 	if trap < 0 {
-		return fmt.Sprintf("%d more fit but are too weak at the device's own resistance.", len(r.TooWeak))
+		return fmt.Sprintf("%d more fit but are too weak at the device's own resistance.", r.Rejected[match.TooWeak])
 	}
 	weak := r.TooWeak[trap]
 	return fmt.Sprintf("The label of %s promises %s at %s dB(A), but in this device it moves %s, %.0f %% too little: free-air figures do not choose a fan.",
