@@ -75,6 +75,7 @@ type tableReader struct {
 	opts   TableOptions
 	table  *Table
 	around weight // what titles and a line of units say
+	power  bool   // they say that levels are of sound power
 	marks  []tabular.Decision
 	groups []*group
 	absent int // cells without a level
@@ -125,6 +126,10 @@ func (t *tableReader) group(l label) *group {
 
 // weigh settles the weighting of the chosen levels.
 func (t *tableReader) weigh(g *group) error {
+	if (g.label.stat == statPower || g.label.stat == statUnsaid && t.power) && !t.opts.AnyScale {
+		return t.fail(ErrBands, tabular.Position{}, "export sound pressure levels where people listen; in free air they are 11 dB less a metre away",
+			"the levels are of sound power, which no ear is exposed to")
+	}
 	said := g.label.weight
 	if said == weightUnsaid {
 		said = t.around

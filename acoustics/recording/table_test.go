@@ -132,6 +132,10 @@ func TestOptionsOfTables(t *testing.T) {
 		t.Fatal(err)
 	}
 	near(t, "forced comma", got.Thirds.Octaves()[2], 40.1, 1e-9, "as it stands")
+	got, err = readTable("Hz;LwA\n"+octaveRows(";", plainOctaves...), TableOptions{AnyScale: true})
+	if err != nil || got.Weighting != acoustics.AWeighted {
+		t.Fatalf("sound power of any scale: %+v, %v, want its shape, A-weighted", got, err)
+	}
 	got, err = readTable("Hz;dB\n125;-60\n250;-61\n500;-62\n1000;-63\n2000;-64\n4000;-65\n", TableOptions{AnyScale: true})
 	if err != nil {
 		t.Fatal(err)
@@ -157,6 +161,8 @@ func TestRefusesTables(t *testing.T) {
 		{"which of two", "Frequency;left;right\n125;40;41\n250;40;41\n", ErrLayout, "2 columns", "left, right"},
 		{"ragged", "125;250;500;1000;2000;4000\n40;41;42;43;44;45\n40;41;42\n", ErrLayout, "bands.csv:3: 3 cells where the header has 6", "mend"},
 		{"C-weighted", "Frequency;LCeq\n" + octaveRows(";", plainOctaves...), ErrLayout, "C-weighted", "unweighted"},
+		{"sound power", "Frequency;LwA\n" + octaveRows(";", plainOctaves...), ErrBands, "sound power", "11 dB"},
+		{"sound power in a title", "Schallleistungspegel im Hallraum\nFrequenz;Pegel\n" + octaveRows(";", plainOctaves...), ErrBands, "sound power", "11 dB"},
 		{"contradiction", "Kind;125;250;500;1000;2000;4000 dB(Z)\nLAeq;1;2;3;4;5;6\n", ErrCell, "bands.csv:2:16", "leave one"},
 		{"re full scale", "Frequency;Level\n125;-60\n250;-61\n500;-62\n1000;-63\n2000;-64\n4000;-65\n", ErrBands, "below 0 dB", "calibrated"},
 		{"narrow bands", "Frequency;Level\n100;40\n110;40\n120;40\n", ErrBands, `bands.csv:3:5: no band lies at "110" Hz`, "narrow-band"},
@@ -225,6 +231,12 @@ func TestLabels(t *testing.T) {
 		"dB A":                {weight: weightA},
 		"Pegel [dB(a)]":       {weight: weightA},
 		"LAeq":                {weightA, statMean},
+		"LwA":                 {weightA, statPower},
+		"LW(A) [dB]":          {weightA, statPower},
+		"L_WA":                {weightA, statPower},
+		"Lw":                  {stat: statPower},
+		"Sound power level":   {stat: statPower},
+		"Lwand":               {},
 		"LAeq,1s":             {weightA, statMean},
 		"L_Aeq":               {weightA, statMean},
 		"LAFmax":              {weightA, statMax},

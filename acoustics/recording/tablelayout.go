@@ -93,7 +93,7 @@ func (t *tableReader) lookAround() {
 		said = append(said, strings.Join(below.Fields, " "))
 		t.file.SkipBelow()
 	}
-	t.around = titleWeight(strings.Join(said, "\n"))
+	t.around, t.power = titleWeight(strings.Join(said, "\n")), isPower(strings.Join(said, "\n"))
 }
 
 // gatherRows reads rows of levels below bands as headers.

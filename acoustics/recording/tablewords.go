@@ -27,9 +27,10 @@ const (
 	statMin
 	statPeak
 	statShare // exceeded for a share of the time, such as L90
+	statPower // no pressure at all
 )
 
-var statNames = [...]string{"not stated", "equivalent level", "maximum", "minimum", "peak", "level exceeded for a share of the time"}
+var statNames = [...]string{"not stated", "equivalent level", "maximum", "minimum", "peak", "level exceeded for a share of the time", "sound power level"}
 
 // label is what words say about levels.
 type label struct {
@@ -46,6 +47,8 @@ var (
 	adjective   = regexp.MustCompile(`(?i)\b([ACZ])[- ](?:weight|bewert|ponder|pondér|gewicht)`)
 	noun        = regexp.MustCompile(`(?i)\b(?:weighting|bewertung|pondération|ponderation|ponderación|ponderacion)\s*[:=;,]?\s*"?([ACZ]|lin|none|flat)\b`)
 	wordsZ      = regexp.MustCompile(`(?i)\b(?:unweighted|unbewertet|linear|flat|lin)\b`)
+	powerSymbol = regexp.MustCompile(`\bL[Ww](?:[ (]?([ACZ])\b|\b|_)`)
+	powerWords  = regexp.MustCompile(`(?i)sound[ -]?power|schall?leistung|puissance (?:acoustique|sonore)|potencia (?:acústica|acustica|sonora)`)
 	statMeans   = regexp.MustCompile(`(?i)(?:L[ACZ]?_?p?eq|\beq\b|\bleq|average|\bavg\b|\bmean\b|mittel|moyen|medio|promedio)`)
 	statMaxima  = regexp.MustCompile(`(?i)max`)
 	statMinima  = regexp.MustCompile(`(?i)(?:[ACZFSI ]|\b)min(?:imum|ima)?\b`)
@@ -61,7 +64,7 @@ func labelOf(text string) label {
 }
 
 func weightOf(text string) weight {
-	return firstWeight(text, levelSymbol, bareSymbol, behindUnit, adjective, noun, wordsZ)
+	return firstWeight(text, levelSymbol, bareSymbol, powerSymbol, behindUnit, adjective, noun, wordsZ)
 }
 
 // titleWeight reads the weighting in titles, where other things are told too: an
@@ -71,7 +74,7 @@ func titleWeight(text string) weight { return firstWeight(text, behindUnit, adje
 func firstWeight(text string, patterns ...*regexp.Regexp) weight {
 	for _, pattern := range patterns {
 		m := pattern.FindStringSubmatch(text)
-		if m == nil {
+		if m == nil || strings.Join(m[1:], "") == "" && pattern == powerSymbol {
 			continue
 		}
 		switch strings.ToLower(strings.Join(m[1:], "")) {
@@ -87,6 +90,8 @@ func firstWeight(text string, patterns ...*regexp.Regexp) weight {
 
 func statOf(text string) stat {
 	switch {
+	case isPower(text):
+		return statPower
 	case statPeaks.MatchString(text):
 		return statPeak
 	case statMaxima.MatchString(text):
@@ -100,6 +105,9 @@ func statOf(text string) stat {
 	}
 	return statUnsaid
 }
+
+// isPower says whether words are about sound power.
+func isPower(text string) bool { return powerSymbol.MatchString(text) || powerWords.MatchString(text) }
 
 // and joins what two places say about the same levels. clash says that they
 // contradict each other.
@@ -130,7 +138,7 @@ func (l label) String() string {
 // rank orders labels by how well they serve: steady levels before extremes,
 // unweighted before A-weighted.
 func (l label) rank() int {
-	stats := [...]int{statMean: 0, statUnsaid: 1, statShare: 2, statMax: 3, statMin: 4, statPeak: 5}
+	stats := [...]int{statMean: 0, statUnsaid: 1, statShare: 2, statMax: 3, statMin: 4, statPeak: 5, statPower: 6}
 	weights := [...]int{weightZ: 0, weightA: 1, weightUnsaid: 2, weightC: 3}
 	return stats[l.stat]*len(weights) + weights[l.weight]
 }
