@@ -128,7 +128,7 @@ func (t *tableReader) group(l label) *group {
 func (t *tableReader) weigh(g *group) error {
 	if (g.label.stat == statPower || g.label.stat == statUnsaid && t.power) && !t.opts.AnyScale {
 		return t.fail(ErrBands, tabular.Position{}, "export sound pressure levels where people listen; in free air they are 11 dB less a metre away",
-			"the levels are of sound power, which no ear is exposed to")
+			"the levels are of sound power, not of the sound pressure at a place")
 	}
 	said := g.label.weight
 	if said == weightUnsaid {
