@@ -10,6 +10,7 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+	"time"
 )
 
 // Variables of a process of this test that becomes the program, with a limit to
@@ -44,6 +45,19 @@ func limited() bool {
 
 // leave has a program end with this test, even where it is stopped then.
 func leave(cmd *exec.Cmd) { cmd.SysProcAttr = &syscall.SysProcAttr{Pdeathsig: syscall.SIGKILL} }
+
+// pause sleeps, which time.Sleep does for a millisecond and more.
+func pause(d time.Duration) {
+	t := syscall.NsecToTimespec(d.Nanoseconds())
+	_ = syscall.Nanosleep(&t, nil) // woken sooner is no harm
+}
+
+// inMemory says whether a folder is on a disk in memory, where a sync takes no time.
+func inMemory(dir string) bool {
+	const tmpfs = 0x01021994 // linux/magic.h
+	var disk syscall.Statfs_t
+	return syscall.Statfs(dir, &disk) == nil && int64(disk.Type) == tmpfs
+}
 
 // limit gives a command whose files cannot grow beyond so many bytes.
 func (b *bed) limit(bytes int, args ...string) *exec.Cmd {
