@@ -11,12 +11,13 @@ import (
 
 	"lowsone/catalog"
 	"lowsone/catalog/index"
+	"lowsone/catalog/parallel"
 )
 
 // content checks the blob file of a generation that opens, and its words.
 func (c *checker) content(ctx context.Context) error {
 	t := &contentCheck{checker: c, ctx: ctx, texts: make([]uint64, c.open.manifest.Texts+1), seen: make([]bool, c.open.manifest.Texts+1), missing: make([]int, len(c.open.schema))}
-	if err := inParallel(c.open.chunks.groups(), t.group); err != nil {
+	if err := parallel.Do(c.open.chunks.groups(), t.group); err != nil {
 		return err
 	}
 	t.conclude()

@@ -1,11 +1,10 @@
 package store
 
 import (
-	"cmp"
 	"context"
-	"slices"
 
 	"lowsone/catalog"
+	"lowsone/catalog/parallel"
 )
 
 // Fan reads the record of one row.
@@ -19,25 +18,15 @@ func (c *Catalogue) Fan(row int) (*catalog.Fan, error) {
 
 // Fans reads the records of rows, in the order given.
 func (c *Catalogue) Fans(ctx context.Context, rows []int) ([]*catalog.Fan, error) {
-	order := make([]int, len(rows))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortFunc(order, func(i, j int) int { return cmp.Compare(rows[i], rows[j]) })
 	fans := make([]*catalog.Fan, len(rows))
-	for n, i := range order {
-		if err := ctx.Err(); err != nil {
-			return nil, err
+	err := parallel.Do(len(rows), func(i int) (err error) {
+		if err = ctx.Err(); err == nil {
+			fans[i], err = c.fan(rows[i])
 		}
-		if n > 0 && rows[i] == rows[order[n-1]] {
-			fans[i] = fans[order[n-1]]
-			continue
-		}
-		f, err := c.fan(rows[i])
-		if err != nil {
-			return nil, err
-		}
-		fans[i] = f
+		return err
+	})
+	if err != nil {
+		return nil, err
 	}
 	return fans, nil
 }

@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"lowsone/catalog"
+	"lowsone/catalog/parallel"
 )
 
 // Counts compares the rows added with the rows the source had. Each row added
@@ -88,7 +89,7 @@ func NewLedger(ctx context.Context, live *Catalogue, source string) (*Ledger, er
 // readLive enters the rows of chunks, on all processors.
 func (l *Ledger) readLive(ctx context.Context, live *Catalogue, begin, end int) error {
 	var mu sync.Mutex
-	return inParallel(end-begin, func(n int) error {
+	return parallel.Do(end-begin, func(n int) error {
 		var scratch []byte
 		return live.blocks(ctx, begin+n, func(fans []*catalog.Fan, _ int, damage error) error {
 			prints := make([]fingerprint, len(fans))

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"lowsone/catalog"
+	"lowsone/catalog/parallel"
 )
 
 // Columns loads the columns of the given fields, all where none is given. A
@@ -39,7 +40,7 @@ func (c *Catalogue) Columns(ctx context.Context, fields ...catalog.FieldID) (*ca
 		}
 		jobs = append(jobs, func(get getter) error { return l.load(get, d, columns) }) // each field writes what is its own
 	}
-	err := inParallel(len(jobs), func(i int) error { return c.blobs.read(jobs[i]) })
+	err := parallel.Do(len(jobs), func(i int) error { return c.blobs.read(jobs[i]) })
 	if err != nil {
 		return nil, err
 	}
