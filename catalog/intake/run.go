@@ -70,10 +70,12 @@ type run struct {
 }
 
 // sampleRows is how many rows are looked at to find out what columns are, and
-// sampleCells how many cells at the most, of a table of very many columns.
+// sampleCells how many cells at the most, of a table of very many columns, and
+// sampleBytes how much text, of one of very long cells.
 const (
 	sampleRows  = 400
 	sampleCells = 1 << 20
+	sampleBytes = 4 << 20
 )
 
 func (r *run) importFrom(ctx context.Context, in *input) error {
@@ -131,14 +133,16 @@ func (r *run) nameSheet(d tabular.Dialect) {
 // makePlan finds out what the columns are.
 func (r *run) makePlan(ctx context.Context) error {
 	in := partscsv.Input{File: r.file.Name(), Header: r.file.Header(), Second: r.second, Assign: r.o.Columns, Marks: r.marks}
+	bytes := 0
 	for row, err := range r.file.Rows(ctx) {
 		if err != nil {
 			return err
 		}
 		if !row.Ragged && !slices.Equal(row.Fields, r.header) {
 			in.Sample = append(in.Sample, append([]string(nil), row.Fields...))
+			bytes += len(row.Raw())
 		}
-		if n := len(in.Sample); n == sampleRows || n*len(r.header) > sampleCells {
+		if n := len(in.Sample); n == sampleRows || n*len(r.header) > sampleCells || bytes > sampleBytes {
 			break
 		}
 	}

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 
 	"lowsone/catalog"
@@ -64,15 +65,46 @@ func (t tally) remarks(list []partscsv.Remark, line int) {
 	}
 }
 
+// mostKinds is how many kinds of warnings are told apart. A column of the wrong
+// kind may have another one in every row.
+const mostKinds = 1000
+
+// furtherKinds stands for all kinds of a column beyond.
+const furtherKinds = "further warnings, of other kinds"
+
 // merge adds the warnings of rows that come behind.
 func (t tally) merge(later tally) {
-	for key, w := range later.warnings {
-		if have := t.warnings[key]; have != nil {
-			have.Count += w.Count
-		} else {
-			t.warnings[key] = w
-		}
+	if len(t.warnings)+len(later.warnings) > mostKinds {
+		t.mergeInOrder(later)
+		return
 	}
+	for key, w := range later.warnings {
+		t.put(key, w)
+	}
+}
+
+// mergeInOrder is merge where there is no room for all: what comes first in the
+// file has it.
+func (t tally) mergeInOrder(later tally) {
+	keys := slices.SortedFunc(maps.Keys(later.warnings), func(a, b warningKey) int {
+		return cmp.Or(cmp.Compare(later.warnings[a].Line, later.warnings[b].Line), cmp.Compare(a.column, b.column), cmp.Compare(a.reason, b.reason))
+	})
+	for _, key := range keys {
+		w := later.warnings[key]
+		if t.warnings[key] == nil && len(t.warnings) >= mostKinds {
+			key.reason = furtherKinds
+			w = &partscsv.Warning{Header: w.Header, Reason: furtherKinds, Count: w.Count, Line: w.Line}
+		}
+		t.put(key, w)
+	}
+}
+
+func (t tally) put(key warningKey, w *partscsv.Warning) {
+	if have := t.warnings[key]; have != nil {
+		have.Count += w.Count
+		return
+	}
+	t.warnings[key] = w
 }
 
 // asked are the fields that searching and ranking ask for first.

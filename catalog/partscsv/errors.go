@@ -72,6 +72,25 @@ type ColumnError struct {
 // Error names the option and the reason.
 func (e *ColumnError) Error() string { return fmt.Sprintf("--column %q: %s", e.Text, e.Reason) }
 
+// mostTold is how many characters of a text from a file a message holds.
+const mostTold = 200
+
+// clipped cuts a text that is too long for a message.
+func clipped(text string) string { return clippedTo(text, mostTold) }
+
+func clippedTo(text string, most int) string {
+	if len(text) <= most {
+		return text
+	}
+	n := 0
+	for i := range text {
+		if n++; n > most {
+			return text[:i] + "…"
+		}
+	}
+	return text
+}
+
 // quoted lists texts in quotes, the first 40 of them.
 func quoted(texts []string) string {
 	const most = 40
@@ -81,7 +100,7 @@ func quoted(texts []string) string {
 			parts = append(parts, fmt.Sprintf("and %d more", len(texts)-most))
 			break
 		}
-		parts = append(parts, fmt.Sprintf("%q", t))
+		parts = append(parts, fmt.Sprintf("%q", clipped(t)))
 	}
 	return strings.Join(parts, ", ")
 }

@@ -63,12 +63,20 @@ type evidenceKey struct {
 	field  catalog.FieldID
 }
 
+// longestList is more bytes than any cell has that states a curve or bands.
+const longestList = 100_000
+
 // observe adds one cell.
 func (b *builder) observe(c *column, text string, e *evidence) {
 	d := c.def()
-	switch d.Form {
-	case catalog.Text:
+	switch {
+	case d.Form == catalog.Text:
 		e.read++
+		return
+	case len(text) > longestList, len(text) > longestValue && d.Form != catalog.Points && d.Form != catalog.Bands:
+		return
+	}
+	switch d.Form {
 	case catalog.Points:
 		if _, err := catalog.ParseCurve(text); err == nil {
 			e.read++
@@ -240,7 +248,7 @@ func (b *builder) countUnits(c *column) map[quantity.Dimension]int {
 			continue
 		}
 		counts[quantity.DimNone]++
-		if !hasDigit(text) {
+		if !hasDigit(text) || len(text) > longestValue {
 			continue
 		}
 		seen := map[quantity.Dimension]bool{}

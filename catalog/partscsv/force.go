@@ -152,7 +152,7 @@ func (b *builder) suggest(e *NotPartsError, missing []catalog.FieldID) {
 			return
 		}
 		id, at := likeliest(free, fields)
-		lines = append(lines, fmt.Sprintf("--column %s=%s", catalog.Fields[id].Name, shellQuoted(free[at].header.text)))
+		lines = append(lines, fmt.Sprintf("--column %s=%s", catalog.Fields[id].Name, shellQuoted(clipped(free[at].header.text))))
 		free = slices.Delete(free, at, at+1)
 		e.Instead = nil
 		for _, other := range fields {

@@ -60,13 +60,19 @@ func (h *header) unitsOf(d quantity.Dimension) []quantity.Unit {
 // has says whether the header holds a word.
 func (h *header) has(token string) bool { return slices.Contains(h.tokens, token) }
 
+// longestHeader is more bytes than a header has that says what its column is.
+const longestHeader = 1000
+
 // parseHeader takes a header apart: units and conditions are cut out of the
 // words wherever they stand. second is the cell below where the file has a
 // second line of headers, such as one of units.
 func (x *lexicon) parseHeader(text, second string) header {
 	h := header{text: text}
-	if unnamed(text) {
+	if unnamed(text) || len(text) > longestHeader {
 		text = ""
+	}
+	if len(second) > longestHeader {
+		second = ""
 	}
 	text = withoutCount(text)
 	if second != "" {

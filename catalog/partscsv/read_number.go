@@ -64,9 +64,12 @@ func (r *Reader) take(c *column, text string) (fault string) {
 		r.cell = cell{statements: append(r.cell.statements[:0], statement{low: v, high: v, joint: tokOther}), words: r.cell.words[:0]}
 		return c.scale.sortOut(&r.cell, &r.sorted)
 	}
+	if len(text) > longestValue {
+		return r.noValue(fmt.Sprintf("too long for a value: %d bytes", len(text)))
+	}
 	clean := c.prepare(text)
 	if fault := turnedFault(clean); fault != "" {
-		return fault
+		return r.noValue(fault)
 	}
 	r.tokens = r.plan.lexicon.lex(clean, c.mark, r.tokens)
 	tokens := r.tokens
@@ -86,6 +89,15 @@ func (r *Reader) take(c *column, text string) (fault string) {
 		return fault
 	}
 	return c.scale.sortOut(&r.cell, &r.sorted)
+}
+
+// longestValue is more bytes than any cell has that states values of one field.
+const longestValue = 1000
+
+// noValue empties the cell taken apart, in which the last one may still stand.
+func (r *Reader) noValue(fault string) string {
+	r.cell = cell{statements: r.cell.statements[:0], words: r.cell.words[:0], fault: fault}
+	return fault
 }
 
 // settle makes one value of a cell's amounts: the field's end of a range, the

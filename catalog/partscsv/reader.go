@@ -1,6 +1,8 @@
 package partscsv
 
 import (
+	"strings"
+
 	"lowsone/catalog"
 	"lowsone/catalog/quantity"
 )
@@ -72,7 +74,7 @@ func (r *Reader) isUnknown(text string) bool {
 		return false
 	}
 	if len(text) > 2*longestUnknown {
-		return r.plan.lexicon.isUnknown(normalise(text))
+		return len(text) < longestValue && r.plan.lexicon.isUnknown(normalise(text)) || strings.TrimSpace(text) == ""
 	}
 	known, seen := r.unknown[text]
 	if !seen {

@@ -58,21 +58,25 @@ func (s *rowState) reset(fan *catalog.Fan) {
 	}
 }
 
+// mostRemarked is how many characters a remark has that goes with the fan.
+const mostRemarked = 4 * mostTold
+
 // remark notes something that is no reason for a warning.
 func (s *rowState) remark(c *column, format string, args ...any) {
-	s.remarks = append(s.remarks, Remark{Column: c.index, Field: c.field, Text: fmt.Sprintf(format, args...)})
+	s.remarks = append(s.remarks, Remark{Column: c.index, Field: c.field, Text: clippedTo(fmt.Sprintf(format, args...), mostRemarked)})
 }
 
 // warn notes something a person should look at; detail carries the values.
 func (s *rowState) warn(c *column, warning, format string, args ...any) {
-	s.remarks = append(s.remarks, Remark{Column: c.index, Field: c.field, Text: fmt.Sprintf(format, args...), Warning: warning})
+	s.remarks = append(s.remarks, Remark{Column: c.index, Field: c.field, Text: clippedTo(fmt.Sprintf(format, args...), mostRemarked), Warning: clipped(warning)})
 }
 
 // refuse rejects the row where the column's field is essential; else the value
 // stays unknown with a warning.
 func (s *rowState) refuse(c *column, text, reason, hint string) {
 	if !c.def().Essential || c.check {
-		s.warn(c, reason, "%s %q: %s; taken as unknown", c.def().Title, text, reason)
+		reason = clipped(reason)
+		s.warn(c, reason, "%s %q: %s; taken as unknown", c.def().Title, clipped(text), reason)
 		return
 	}
 	s.reject(c, text, reason, hint)
@@ -80,7 +84,7 @@ func (s *rowState) refuse(c *column, text, reason, hint string) {
 
 func (s *rowState) reject(c *column, text, reason, hint string) {
 	if s.err == nil {
-		s.err = &RowError{Column: c.index, Header: c.header.text, Cell: text, Reason: reason, Hint: hint}
+		s.err = &RowError{Column: c.index, Header: c.header.text, Cell: text, Reason: clipped(reason), Hint: clipped(hint)}
 	}
 }
 

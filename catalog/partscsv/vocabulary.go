@@ -17,6 +17,9 @@ type vocabulary struct {
 	parts map[string][]string
 }
 
+// longestCompound is more bytes than any word has that is made of others.
+const longestCompound = 100
+
 // minPart is the fewest letters of a part of a compound.
 const minPart = 3
 
@@ -135,7 +138,7 @@ var linking = [...]string{"", "s", "n", "en", "es", "er", "e"}
 // compound takes a stem apart into known words other than except; none where
 // it is not made of them wholly. Longer first parts are tried first.
 func (v *vocabulary) compound(s, except string) []string {
-	if len(s) < 2*minPart || strings.ContainsAny(s, "0123456789") {
+	if len(s) < 2*minPart || len(s) > longestCompound || strings.ContainsAny(s, "0123456789") {
 		return nil
 	}
 	for n := len(s); n >= minPart; n-- {

@@ -53,7 +53,7 @@ func (m *Import) warnings(p *printer) {
 	for _, w := range m.Warnings[:min(len(m.Warnings), listRows)] {
 		text := w.Reason
 		if w.Header != "" {
-			text = fmt.Sprintf("%q: %s", w.Header, text)
+			text = fmt.Sprintf("%q: %s", headerOf(w.Header), text)
 		}
 		example := ""
 		if w.Example != "" {
@@ -90,7 +90,7 @@ func (m *Import) rejects(p *printer) {
 func (m *Import) rejectText(r intake.Reject) string {
 	text := m.name() + ":" + m.Format.Place(r.At)
 	if r.Header != "" {
-		text += fmt.Sprintf(": %q", r.Header)
+		text += fmt.Sprintf(": %q", headerOf(r.Header))
 	}
 	text += ": " + r.Reason
 	if r.Cell != "" && !strings.Contains(r.Reason, r.Cell) {
@@ -98,6 +98,17 @@ func (m *Import) rejectText(r intake.Reject) string {
 	}
 	if r.Hint != "" {
 		text += " (" + r.Hint + ")"
+	}
+	return text
+}
+
+// longestHeader is how many characters of a header are shown.
+const longestHeader = 200
+
+// headerOf cuts a header that is no name of a column.
+func headerOf(text string) string {
+	if runes := []rune(text); len(runes) > longestHeader {
+		return string(runes[:longestHeader]) + "…"
 	}
 	return text
 }

@@ -181,7 +181,7 @@ func (m *Import) columnNotes(p *printer) {
 			notes = append([]string{c.Why}, notes...)
 		}
 		for _, note := range notes {
-			p.wrapped("note: ", Clean(fmt.Sprintf("%q: %s", c.Header, note)))
+			p.wrapped("note: ", Clean(fmt.Sprintf("%q: %s", headerOf(c.Header), note)))
 		}
 	}
 }
