@@ -97,7 +97,7 @@ func (b *branch) foot() float64 { return b.p[len(b.p)-1] }
 // points returns the knots of c, scaled.
 func (c Curve) points() branch {
 	var b branch
-	for i := range c.q {
+	for i := range c.Len() {
 		b.add(c.Knot(i))
 	}
 	return b

@@ -198,7 +198,7 @@ func TestOperateOutside(t *testing.T) {
 
 func TestOperateRefusesNoResistance(t *testing.T) {
 	c := View([]float64{0, 1}, []float64{1, 0})
-	for _, s := range []System{{A: -1}, {B: -1}, {A: math.NaN()}, {B: math.Inf(1)}} {
+	for _, s := range []System{{A: -1}, {B: -1}, {A: -1, B: 3}, {A: 3, B: -1}, {A: math.NaN()}, {B: math.Inf(1)}} {
 		var bad *SystemError
 		if _, _, err := Operate(c, s); !errors.As(err, &bad) || !strings.Contains(err.Error(), "finite and not below zero") {
 			t.Errorf("Operate(%+v): %v, want a *SystemError", s, err)

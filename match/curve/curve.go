@@ -9,11 +9,13 @@ import (
 
 // Curve is the pressure rise p of a fan over its volume flow q: knots joined by
 // straight lines, and nothing outside them. It is a small value, a view over
-// the knots with two factors, so that scaling it never copies a knot. The zero
-// Curve has no points; every question put to it is answered with no.
+// the knots with two factors, so that scaling it never copies a knot; of four
+// words, so that it is handed on in registers. The zero Curve has no points;
+// every question put to it is answered with no.
 type Curve struct {
-	q, p           []float64
-	flow, pressure float64 // a knot (q[i], p[i]) stands for (q[i]·flow, p[i]·pressure)
+	knots          *points // nil: it has none
+	span           span    // its own among them
+	flow, pressure float64 // a knot (q, p) stands for (q·flow, p·pressure)
 }
 
 // noPressure is the share of the largest pressure below which a pressure is
@@ -59,15 +61,15 @@ func New(q, p []float64) (Curve, error) {
 			return Curve{}, &PointsError{Index: i, Q: q[i], P: p[i], Reason: reason}
 		}
 	}
-	c := View(slices.Clone(q), slices.Clone(p))
-	peak := slices.Max(c.p)
+	peak := slices.Max(p)
 	if peak == 0 {
 		return Curve{}, &PointsError{Index: -1, Reason: "no pressure at any of them"}
 	}
-	if last := len(p) - 1; c.p[last] < noPressure*peak {
-		c.p[last] = 0
+	q, p = slices.Clone(q), slices.Clone(p)
+	if last := len(p) - 1; p[last] < noPressure*peak {
+		p[last] = 0
 	}
-	return c, nil
+	return (&points{q, p, meetsOnce(q, p)}).whole(), nil
 }
 
 // flawOf says what is wrong with point i after those before it, or "".
@@ -87,42 +89,45 @@ func flawOf(q, p []float64, i int) string {
 	return ""
 }
 
-func isFinite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
+func isFinite(x float64) bool { return math.Abs(x) <= math.MaxFloat64 }
 
 // View returns the curve through points that New has accepted before. It
-// neither copies nor checks: the caller must not change them afterwards.
+// neither copies nor checks: the caller must not change them afterwards. For
+// many curves that are kept, Rows do without an allocation each.
 func View(q, p []float64) Curve {
-	return Curve{q: q, p: p, flow: 1, pressure: 1}
+	return (&points{q: q, p: p}).whole()
 }
 
 // Len returns the number of knots.
-func (c Curve) Len() int { return len(c.q) }
+func (c Curve) Len() int { return int(c.span.to - c.span.from) }
 
 // Knot returns knot i, 0 ≤ i < Len, in m³/s and Pa.
 func (c Curve) Knot(i int) (q, p float64) {
-	return c.q[i] * c.flow, c.p[i] * c.pressure
+	k := int(c.span.from) + i
+	return c.knots.q[k] * c.flow, c.knots.p[k] * c.pressure
 }
 
 // At returns the pressure in Pa at flow q in m³/s; ok is false outside the
 // points, where there is no curve. A flow that misses an end by no more than
 // rounding (1e-12 of it) is taken as that end.
 func (c Curve) At(q float64) (p float64, ok bool) {
-	if len(c.q) < 2 {
+	flows, pressures := c.raw()
+	if len(flows) < 2 {
 		return 0, false
 	}
 	x := q / c.flow
-	last := len(c.q) - 1
+	last := len(flows) - 1
 	const rounding = 1e-12
 	switch {
-	case !(x >= c.q[0]*(1-rounding) && x <= c.q[last]*(1+rounding)):
+	case !(x >= flows[0]*(1-rounding) && x <= flows[last]*(1+rounding)):
 		return 0, false
-	case x <= c.q[0]:
-		return c.p[0] * c.pressure, true
-	case x >= c.q[last]:
-		return c.p[last] * c.pressure, true
+	case x <= flows[0]:
+		return pressures[0] * c.pressure, true
+	case x >= flows[last]:
+		return pressures[last] * c.pressure, true
 	}
-	i := sort.SearchFloat64s(c.q, x)
-	return lerp(c.q[i-1], c.p[i-1], c.q[i], c.p[i], x) * c.pressure, true
+	i := sort.SearchFloat64s(flows, x)
+	return lerp(flows[i-1], pressures[i-1], flows[i], pressures[i], x) * c.pressure, true
 }
 
 // lerp returns y at x on the straight line through (x0, y0) and (x1, y1).
@@ -134,18 +139,20 @@ func lerp(x0, y0, x1, y1, x float64) float64 {
 // ShutOff returns the pressure of the first knot in Pa; ok says that it is the
 // pressure at zero flow.
 func (c Curve) ShutOff() (p float64, ok bool) {
-	if len(c.q) == 0 {
+	flows, pressures := c.raw()
+	if len(flows) == 0 {
 		return 0, false
 	}
-	return c.p[0] * c.pressure, c.q[0] == 0
+	return pressures[0] * c.pressure, flows[0] == 0
 }
 
 // FreeDelivery returns the flow of the last knot in m³/s; ok says that it is
 // the flow at zero pressure, within rounding.
 func (c Curve) FreeDelivery() (q float64, ok bool) {
-	if len(c.q) == 0 {
+	flows, pressures := c.raw()
+	if len(flows) == 0 {
 		return 0, false
 	}
-	last := len(c.q) - 1
-	return c.q[last] * c.flow, c.p[last] <= noPressure*slices.Max(c.p)
+	last := len(flows) - 1
+	return flows[last] * c.flow, pressures[last] <= noPressure*slices.Max(pressures)
 }

@@ -24,22 +24,23 @@ const (
 // rises from its first point to a single hump has no valley and so no dip:
 // the usual shape of many centrifugal fans.
 func (c Curve) Dip() (d Dip, ok bool) {
-	if len(c.p) < 3 {
+	q, p := c.raw()
+	if len(p) < 3 {
 		return Dip{}, false
 	}
-	noise := digitising * slices.Max(c.p)
-	last := len(c.p) - 1
+	noise := digitising * slices.Max(p)
+	last := len(p) - 1
 	peak, valley := last, -1
 	for i := last - 1; i >= 0; i-- {
 		switch {
-		case valley < 0 && c.p[i] >= c.p[peak]: // still on the falling branch, seen from its foot
+		case valley < 0 && p[i] >= p[peak]: // still on the falling branch, seen from its foot
 			peak = i
-		case valley < 0 && c.p[i] < c.p[peak]-noise:
+		case valley < 0 && p[i] < p[peak]-noise:
 			valley = i
-		case valley >= 0 && c.p[i] < c.p[valley]:
+		case valley >= 0 && p[i] < p[valley]:
 			valley = i
-		case valley >= 0 && c.p[i] > c.p[valley]+noise: // it fell before: a valley indeed
-			return Dip{Valley: c.q[valley] * c.flow, Peak: c.q[peak] * c.flow}, true
+		case valley >= 0 && p[i] > p[valley]+noise: // it fell before: a valley indeed
+			return Dip{Valley: q[valley] * c.flow, Peak: q[peak] * c.flow}, true
 		}
 	}
 	return Dip{}, false

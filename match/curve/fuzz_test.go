@@ -47,6 +47,7 @@ func FuzzCrossings(f *testing.F) {
 		if m, n, err := SpeedFor(c, s, need); err == nil && (n < 1 || !(m.Ratio >= 0) || !(m.X > 0)) {
 			t.Fatalf("SpeedFor = %+v, %d", m, n)
 		}
+		sameAsWalks(t, c, s, need)
 		Held(c, s, need)
 		c.Dip()
 		if side, err := Parallel(c, c); err == nil {
@@ -72,8 +73,9 @@ func ordinary(q, p []float64, s System) bool {
 // encode and decode turn points into bytes and back, up to 32 of them.
 func encode(c Curve) (data []byte) {
 	for i := range min(c.Len(), 32) {
-		data = binary.LittleEndian.AppendUint64(data, math.Float64bits(c.q[i]))
-		data = binary.LittleEndian.AppendUint64(data, math.Float64bits(c.p[i]))
+		q, p := c.Knot(i)
+		data = binary.LittleEndian.AppendUint64(data, math.Float64bits(q))
+		data = binary.LittleEndian.AppendUint64(data, math.Float64bits(p))
 	}
 	return data
 }

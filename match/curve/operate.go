@@ -44,6 +44,17 @@ func (e *OutsideError) Error() string {
 // lowest is the cautious answer, and the others deserve a warning. With none
 // the error is an *OutsideError, *SystemError or ErrNoCurve.
 func Operate(c Curve, s System) (point Crossing, stable int, err error) {
+	if a, b, ok := c.inKnots(s); ok {
+		q, p := c.raw()
+		if m := meet(q, p, c.knots.once, a, b); m.knot > 0 {
+			return Crossing{Q: m.q * c.flow, P: m.p * c.pressure, Stable: true}, 1, nil
+		}
+	}
+	return walkForPoint(c, s)
+}
+
+// walkForPoint is Operate for any curve.
+func walkForPoint(c Curve, s System) (point Crossing, stable int, err error) {
 	var w walk
 	for w.start(c, s); w.next(); {
 		x := w.crossing(c)

@@ -1,6 +1,10 @@
 package curve
 
-import "lowsone/match/air"
+import (
+	"math"
+
+	"lowsone/match/air"
+)
 
 // Scaled returns the curve with every flow and every pressure multiplied by
 // the two factors, which must be finite and above zero; otherwise it returns
@@ -8,7 +12,7 @@ import "lowsone/match/air"
 func (c Curve) Scaled(flow, pressure float64) Curve {
 	c.flow *= flow
 	c.pressure *= pressure
-	if !(c.flow > 0 && c.pressure > 0) || !isFinite(c.flow) || !isFinite(c.pressure) {
+	if !(c.flow > 0 && c.pressure > 0 && c.flow <= math.MaxFloat64 && c.pressure <= math.MaxFloat64) {
 		return Curve{}
 	}
 	return c

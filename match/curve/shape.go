@@ -5,7 +5,7 @@ const shapeKnots = 17
 
 // Shape is a normalised fan curve p/p₀ = f(Q/Q₀) from (0, 1) to (1, 0), in
 // straight lines between 17 knots.
-type Shape struct{ q, p [shapeKnots]float64 }
+type Shape struct{ points }
 
 // Shapes are the curves a kind of fan may have between two known ends: the
 // middle one, a lower and an upper one that bound real fans, and by [Shapes.At]
@@ -33,14 +33,14 @@ func TwoEnded(s *Shape, q0, p0 float64) Curve {
 	if s == nil {
 		return Curve{}
 	}
-	return View(s.q[:], s.p[:]).Scaled(q0, p0)
+	return s.whole().Scaled(q0, p0)
 }
 
 // shape returns the shape with the pressures p at the evenly spaced flows.
 func shape(p [shapeKnots]float64) Shape {
-	s := Shape{p: p}
-	for i := range s.q {
-		s.q[i] = float64(i) / (shapeKnots - 1)
+	var q [shapeKnots]float64
+	for i := range q {
+		q[i] = float64(i) / (shapeKnots - 1)
 	}
-	return s
+	return Shape{points{q[:], p[:], meetsOnce(q[:], p[:])}}
 }

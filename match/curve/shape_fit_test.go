@@ -137,7 +137,7 @@ func TestShapesAreTheFit(t *testing.T) {
 			{"Low", kind.shapes.Low, want.low},
 			{"High", kind.shapes.High, want.high},
 		} {
-			if s.got.p != s.want {
+			if !slices.Equal(s.got.p, s.want[:]) {
 				t.Errorf("%s %s:\n got %.3f\nwant %.3f (the fit)", kind.name, s.name, s.got.p, s.want)
 			}
 		}

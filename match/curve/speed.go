@@ -57,15 +57,16 @@ func matchAt(c Curve, s System, need, x float64) Match {
 // segment and at an end.
 func (c Curve) slopes(x float64) (left, right float64) {
 	x /= c.flow
+	q, p := c.raw()
 	i := 1
-	for i < len(c.q)-1 && c.q[i] < x*(1-equalPressure) {
+	for i < len(q)-1 && q[i] < x*(1-equalPressure) {
 		i++
 	}
 	slope := func(i int) float64 {
-		return (c.p[i] - c.p[i-1]) / (c.q[i] - c.q[i-1]) * c.pressure / c.flow
+		return (p[i] - p[i-1]) / (q[i] - q[i-1]) * c.pressure / c.flow
 	}
 	left = slope(i)
-	if i < len(c.q)-1 && c.q[i] <= x*(1+equalPressure) {
+	if i < len(q)-1 && q[i] <= x*(1+equalPressure) {
 		return left, slope(i + 1)
 	}
 	return left, left
@@ -83,6 +84,21 @@ func SpeedFor(c Curve, s System, need float64) (m Match, count int, err error) {
 	if !s.valid() {
 		return Match{}, 0, &SystemError{System: s}
 	}
+	if a, b, ok := c.inKnots(throughNeed(s, need)); ok {
+		q, p := c.raw()
+		if x := meet(q, p, c.knots.once, a, b); x.knot > 0 {
+			m = Match{Ratio: need / (x.q * c.flow), X: x.q * c.flow, Stable: true}
+			if !x.falling(q, p) || !isFinite(m.Ratio) {
+				m = matchAt(c, s, need, m.X)
+			}
+			return m, 1, nil
+		}
+	}
+	return walkForSpeed(c, s, need)
+}
+
+// walkForSpeed is SpeedFor for any curve.
+func walkForSpeed(c Curve, s System, need float64) (m Match, count int, err error) {
 	var w walk
 	for w.start(c, throughNeed(s, need)); w.next(); {
 		x := w.crossing(c)

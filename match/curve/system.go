@@ -1,6 +1,9 @@
 package curve
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // System is the resistance of a device to the air blown through it:
 // Δp = A·Q + B·Q².
@@ -14,7 +17,7 @@ func (s System) Loss(q float64) float64 { return q * (s.A + s.B*q) }
 
 // valid tells whether s is a resistance at all.
 func (s System) valid() bool {
-	return s.A >= 0 && s.B >= 0 && isFinite(s.A) && isFinite(s.B)
+	return s.A >= 0 && s.B >= 0 && s.A <= math.MaxFloat64 && s.B <= math.MaxFloat64
 }
 
 // SystemError reports a system that is no resistance: a coefficient below zero

@@ -39,15 +39,12 @@ type line struct{ q, p, dq, dp float64 }
 
 // start stands at the first knot; without curve or system it is at the end.
 func (w *walk) start(c Curve, s System) {
-	if len(c.q) < 2 || len(c.q) != len(c.p) || !s.valid() {
+	a, b, ok := c.inKnots(s)
+	q, p := c.raw()
+	if !ok || len(q) < 2 {
 		return
 	}
-	scale := c.flow / c.pressure
-	a, b := s.A*scale, s.B*c.flow*scale
-	if !(a < closed && b < closed) {
-		return
-	}
-	w.q, w.p, w.a, w.b = c.q, c.p, a, b
+	w.q, w.p, w.a, w.b = q, p, a, b
 	w.g = surplus(w.a, w.b, w.q[0], w.p[0])
 	if w.g == 0 {
 		w.meet(w.q[0], w.p[0])
@@ -232,11 +229,19 @@ func rootUp(g0, slope, root float64) float64 {
 // rootDown returns the positive root for g₀ > 0, in the form that does not
 // cancel.
 func rootDown(g0, slope, k float64) float64 {
-	root := rootOf(g0, slope, k)
+	root := math.Sqrt(slope*slope + 4*k*g0)
 	if slope < 0 {
-		return clamp(2 * g0 / (root - slope))
+		return upToOne(2 * g0 / (root - slope))
 	}
-	return clamp((slope + root) / (2 * k))
+	return upToOne((slope + root) / (2 * k))
+}
+
+// upToOne keeps a root that rounding pushed out at the far end.
+func upToOne(t float64) float64 {
+	if t > 1 {
+		return 1
+	}
+	return t
 }
 
 // clamp keeps a root that rounding pushed out inside its segment.
