@@ -1,7 +1,5 @@
 package curve
 
-import "math"
-
 // clear is the relative difference above which fan and device surely do not
 // agree at a knot: what comes closer is for a walk to tell.
 const clear = 10 * equalPressure
@@ -61,11 +59,18 @@ func (c Curve) inKnots(s System) (a, b float64, ok bool) {
 	return a, b, c.knots != nil && s.A >= 0 && s.B >= 0 && a < closed && b < closed
 }
 
+// one counts what is true, without a branch: one that cannot be foreseen costs
+// more than to look at all knots.
+func one(is bool) (n int) {
+	if is {
+		n = 1
+	}
+	return n
+}
+
 // countAbove counts the knots at which the fan gives more than the device takes,
 // if they all come first and the pressure does not rise after them: behind the
 // last of them is the one crossing then. Otherwise it returns −1.
-// The sign is taken as a number, since a branch that cannot be foreseen costs
-// more than to look at all knots.
 func countAbove(q, p []float64, a, b float64) (n int) {
 	p = p[:len(q)]
 	before := 0.0
@@ -74,7 +79,7 @@ func countAbove(q, p []float64, a, b float64) (n int) {
 		if y > before && n < i {
 			return -1
 		}
-		n += int(math.Float64bits(x*(a+b*x)-y) >> 63)
+		n += one(y > x*(a+b*x))
 		before = y
 	}
 	return n
@@ -82,7 +87,7 @@ func countAbove(q, p []float64, a, b float64) (n int) {
 
 // firstBelow returns the first knot at which the fan gives no more than the
 // device takes, or else the last knot, of a curve that meets it once.
-// It goes in strides, and within the last one it counts.
+// It goes in strides, and counts within the last one.
 func firstBelow(q, p []float64, a, b float64) int {
 	const stride = 4
 	p = p[:len(q)]
@@ -97,7 +102,7 @@ func firstBelow(q, p []float64, a, b float64) int {
 	n := from
 	for j := from; j < to; j++ {
 		x := q[j]
-		n += int(math.Float64bits(x*(a+b*x)-p[j]) >> 63)
+		n += one(p[j] > x*(a+b*x))
 	}
 	return n
 }
