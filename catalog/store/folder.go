@@ -1,7 +1,6 @@
 package store
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -57,14 +56,15 @@ func generations(dir string) ([]int, error) {
 	return found, nil
 }
 
-// whole says whether generation n was finished and nothing of it is missing.
-func whole(dir string, n int) bool {
+// serves says whether generation n was finished and its records are there: with
+// them its words can be made anew.
+func serves(dir string, n int) bool {
 	folder := filepath.Join(dir, generationName(n))
 	m, err := readManifest(filepath.Join(folder, manifestFile))
 	if err != nil {
 		return false
 	}
-	path, _ := m.misfit(folder, func(string) bool { return true })
+	path, _ := m.misfit(folder, func(name string) bool { return name == blobFile })
 	return path == ""
 }
 
@@ -74,15 +74,15 @@ func finished(dir string, n int) bool {
 	return err == nil
 }
 
-// newestWhole gives the newest finished generation below n; 0 where there is
+// newestServing gives the newest generation below n that serves; 0 where there is
 // none.
-func newestWhole(dir string, below int) (int, error) {
+func newestServing(dir string, below int) (int, error) {
 	all, err := generations(dir)
 	if err != nil {
 		return 0, err
 	}
 	for _, n := range slices.Backward(all) {
-		if n < below && whole(dir, n) {
+		if n < below && serves(dir, n) {
 			return n, nil
 		}
 	}
@@ -112,7 +112,7 @@ func live(dir string) (int, error) {
 }
 
 func liveWithoutCurrent(dir string) (int, error) {
-	n, err := newestWhole(dir, math.MaxInt)
+	n, err := newestServing(dir, math.MaxInt)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return 0, fmt.Errorf("open catalogue: %w", err)
 	}
@@ -122,23 +122,46 @@ func liveWithoutCurrent(dir string) (int, error) {
 	return n, nil
 }
 
-// answering gives the live generation, or the one that stands in for it where
-// CURRENT is damaged or gone: the newest that is whole, else that was finished.
-// What is wrong with CURRENT comes too. Errors: *NoneError, those of reading.
+// newestOpening opens the newest generation below n that opens; nil where none does.
+func newestOpening(dir string, below int) (*Catalogue, error) {
+	all, err := generations(dir)
+	if err != nil {
+		return nil, err
+	}
+	for _, n := range slices.Backward(all) {
+		if n >= below || !finished(dir, n) {
+			continue
+		}
+		c, err := openGeneration(dir, n)
+		var older *OlderError
+		switch {
+		case err == nil:
+			return c, nil
+		case err == errGone, errors.As(err, &older):
+		case unlessDamage(err) != nil:
+			return nil, err
+		}
+	}
+	return nil, nil
+}
+
+// answering gives the live generation, or the one that is to stand in for it where
+// CURRENT is damaged or gone: the newest that was finished. Where it is damaged
+// itself, one before may answer instead, but it is the one of which something was
+// lost. What is wrong with CURRENT comes too. Errors: *NoneError, those of reading.
 func answering(dir string) (n int, damage *DamagedError, err error) {
 	n, err = live(dir)
 	none := errors.Is(err, ErrNone)
 	if !none && !errors.As(err, &damage) {
 		return n, nil, err
 	}
-	whole, errWhole := newestWhole(dir, math.MaxInt)
-	if n = cmp.Or(whole, newestFinished(dir)); n == 0 && none {
+	if n = newestFinished(dir); n == 0 && none {
 		return 0, nil, err
 	}
 	if none {
 		damage = &DamagedError{filepath.Join(dir, currentFile), "it is missing"}
 	}
-	return n, damage, errWhole
+	return n, damage, nil
 }
 
 // newestFinished gives the newest generation with a manifest; 0 where there is

@@ -31,7 +31,8 @@ type generation struct {
 func newGeneration(folder string) (*generation, error) {
 	g := &generation{folder: folder, schema: currentSchema()}
 	g.slots = g.schema.slots()
-	g.manifest = manifest{Format: formatVersion, Fields: g.schema.stored(), Missing: make([]int, len(g.schema)), Sources: []storedSource{}}
+	number, _ := generationNumber(filepath.Base(folder))
+	g.manifest = manifest{Format: formatVersion, Number: number, Fields: g.schema.stored(), Missing: make([]int, len(g.schema)), Sources: []storedSource{}}
 	var err error
 	if g.words, err = index.NewBuilder(filepath.Join(folder, wordsFolder)); err != nil {
 		return nil, err

@@ -32,8 +32,8 @@ func hold(folder string) (release func() error, err error) {
 	return lock.Unlock, nil
 }
 
-// sweep removes every generation but the live one, the newest finished one
-// before it that is not spoilt, and those that are being read. Where the live one
+// sweep removes every generation but the live one, the newest before it
+// that serves and is not spoilt, and those that are being read. Where the live one
 // is not known (0), it removes those alone that were never finished: one of the
 // others may be all that is left of a damaged catalogue. What cannot be removed
 // stays for the next sweep.
@@ -42,9 +42,9 @@ func sweep(dir string, live int, spoilt ...int) error {
 	if err != nil {
 		return err
 	}
-	old, err := newestWhole(dir, live)
+	old, err := newestServing(dir, live)
 	for err == nil && old != 0 && slices.Contains(spoilt, old) {
-		old, err = newestWhole(dir, old)
+		old, err = newestServing(dir, old)
 	}
 	if err != nil {
 		return err

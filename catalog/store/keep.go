@@ -60,11 +60,7 @@ func (b *Builder) openLeft(ctx context.Context, n int, damage *DamagedError) (*C
 	if err == nil || unlessDamage(err) != nil {
 		return c, err
 	}
-	before, err := newestWhole(b.dir, n)
-	if err != nil || before == 0 {
-		return nil, err
-	}
-	if c, err = openGeneration(b.dir, before); err != nil {
+	if c, err = newestOpening(b.dir, n); c == nil {
 		return nil, err
 	}
 	c.rescue = &rescue{of: c}

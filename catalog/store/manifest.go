@@ -21,6 +21,7 @@ const formatVersion = 3
 // without one was never finished.
 type manifest struct {
 	Format   int            `json:"format"`
+	Number   int            `json:"generation,omitempty"` // that it is the manifest of; 0 where none is said
 	Rows     int            `json:"rows"`
 	Fields   []storedField  `json:"fields"`
 	Missing  []int          `json:"missing"` // by field: rows in which it is unknown
@@ -72,7 +73,11 @@ func readManifest(path string) (*manifest, error) {
 	if err != nil {
 		return nil, err
 	}
-	return decodeManifest(path, b)
+	m, err := decodeManifest(path, b)
+	if n, _ := generationNumber(filepath.Base(filepath.Dir(path))); err == nil && m.Number > 0 && m.Number != n {
+		return nil, &DamagedError{path, fmt.Sprintf("it is the one of %s", generationName(m.Number))}
+	}
+	return m, err
 }
 
 func decodeManifest(path string, b []byte) (*manifest, error) {

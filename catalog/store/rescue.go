@@ -18,7 +18,7 @@ type rescue struct {
 	of     *Catalogue
 	once   sync.Once
 	sifted *sifted
-	before *Catalogue // the newest whole generation before; nil where there is none
+	before *Catalogue // the newest generation before that opens; nil where there is none
 
 	mu   sync.Mutex
 	blob []byte // of the chunk asked for last, as the pages lead to it
@@ -40,9 +40,7 @@ func (r *rescue) block(ctx context.Context, chunk, n int) []*catalog.Fan {
 func (r *rescue) open(ctx context.Context) {
 	// What cannot be opened gives nothing; how much is lost is counted elsewhere.
 	r.sifted, _ = sift(ctx, filepath.Join(r.of.folder, blobFile), r.of.chunks)
-	if n, err := newestWhole(r.of.dir, r.of.generation); err == nil && n > 0 {
-		r.before, _ = openGeneration(r.of.dir, n)
-	}
+	r.before, _ = newestOpening(r.of.dir, r.of.generation)
 }
 
 // ledTo gives the records of a chunk as the pages of the file lead to them.
