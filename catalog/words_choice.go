@@ -9,9 +9,9 @@ var choiceTable = [NumFields]string{
 		"crossflow, cross flow, tangential, tangentiel, tangencial, querstrom, transversal, flux transversal, flujo cruzado, flujo transversal",
 	FieldSupply: "dc, Gleichstrom, Gleichspannung, courant continu, corriente continua, continu, continua, cc, direct current; " +
 		"ac, Wechselstrom, Wechselspannung, courant alternatif, corriente alterna, alternatif, alterna, ca, alternating current, Drehstrom, triphasé, trifásico",
-	FieldPWM: "no, nein, non, n, false, ohne, sans, sin, without, none, 0, keine, kein, aucun, ninguno, ninguna; " +
-		"yes, ja, oui, sí, si, y, j, true, mit, avec, con, with, x, 1, ok, ✓, ✔, ●, •",
-	FieldInStock: "no, " + noneInStock + "; yes, " + someInStock,
+	FieldPWM: "no, nein, non, n, " + falseWords + ", ohne, sans, sin, without, none, 0, keine, kein, aucun, ninguno, ninguna; " +
+		"yes, ja, oui, sí, si, y, j, " + trueWords + ", mit, avec, con, with, x, 1, ok, ✓, ✔, ●, •",
+	FieldInStock: "no, " + falseWords + ", " + noneInStock + "; yes, " + trueWords + ", " + someInStock,
 	FieldNoiseKind: "sound pressure, pressure, Schalldruck, Schalldruckpegel, pression acoustique, pression sonore, presión sonora, presión acústica, LpA, Lp, SPL; " +
 		"sound power, power, Schallleistung, Schalleistung, Schallleistungspegel, puissance acoustique, puissance sonore, potencia sonora, potencia acústica, LwA, Lw, PWL",
 }
@@ -36,6 +36,12 @@ func TachWords() []string {
 func AlarmWords() []string {
 	return splitWords("RD, locked rotor, rotor lock, lock, alarm, Alarm, alarme, alarma, Blockierschutz, Blockiermeldung, Stillstand, rotation detection, rotor bloqué, rotor bloqueado")
 }
+
+// Words for a truth and its opposite, as spreadsheets write them.
+const (
+	trueWords  = "true, wahr, vrai, verdadero"
+	falseWords = "false, falsch, faux, falso"
+)
 
 // Words for some pieces in stock, and for none.
 const (

@@ -101,7 +101,7 @@ func endOfTable(cells []int) (end, first, beyond int) {
 func elsewhere(err error, others []sheetEntry) error {
 	own, ok := err.(*Error)
 	if ok && (own.Err == ErrEmpty || own.Err == ErrNoRows) && len(others) > 0 {
-		own.Hint = "its other sheets are " + sheetNames(others)
+		own.Hint = "read another sheet with --sheet NAME: " + sheetNames(others)
 	}
 	return err
 }

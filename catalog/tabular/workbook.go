@@ -184,7 +184,7 @@ func (w *workbook) choose(name string) (sheet sheetEntry, others []sheetEntry, u
 	case len(tables) == 0:
 		e.Reason, e.Err = "the workbook holds no sheet of cells", ErrEmpty
 	case name == "":
-		e.Reason, e.Hint = "every sheet is hidden", "name one of them: "+sheetNames(tables)
+		e.Reason, e.Hint = "every sheet is hidden", "name one with --sheet NAME: "+sheetNames(tables)
 	default:
 		e.Hint = "its sheets are " + sheetNames(tables)
 	}

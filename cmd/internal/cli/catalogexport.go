@@ -5,6 +5,8 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"path/filepath"
+	"strings"
 
 	"github.com/google/renameio/v2"
 	"github.com/spf13/cobra"
@@ -50,6 +52,9 @@ func newCatalogExportCmd(s *session, run func(context.Context, *exportOptions) e
 			if o.file == "" {
 				return usagef("such as fans.csv", "the file to write has no name")
 			}
+			if isWorkbookName(o.file) {
+				return usagef("such as fans.csv, which a spreadsheet opens too", "export writes a CSV, and %q is the name of a workbook", o.file)
+			}
 			if o.file == "-" && s.format == view.FormatJSON {
 				return usagef("leave one of them out", "- writes CSV, --format json asks for JSON")
 			}
@@ -86,6 +91,15 @@ func runCatalogExport(ctx context.Context, o *exportOptions) error {
 	}
 	o.tell(done)
 	return nil
+}
+
+// isWorkbookName says whether programs take a file for a workbook by its name.
+func isWorkbookName(file string) bool {
+	switch strings.ToLower(filepath.Ext(file)) {
+	case ".xlsx", ".xlsm", ".xlsb", ".xls", ".ods":
+		return true
+	}
+	return false
 }
 
 func isExport(r io.Reader) bool {
