@@ -1,10 +1,12 @@
 package cli
 
 import (
+	"context"
 	"slices"
 	"strings"
 
 	"lowsone/catalog"
+	"lowsone/catalog/store"
 )
 
 // makersNamed is how many makers a wrong one is answered with.
@@ -12,7 +14,11 @@ const makersNamed = 20
 
 // strangeMaker names the makers of a catalogue that does not have the given
 // one; empty where it has.
-func strangeMaker(columns *catalog.Columns, maker string) string {
+func strangeMaker(ctx context.Context, c *store.Catalogue, maker string) (string, error) {
+	columns, err := c.Columns(ctx, catalog.FieldMaker)
+	if err != nil {
+		return "", err
+	}
 	spelling := map[string]string{}
 	for i := range columns.Rows {
 		if name := columns.Text(catalog.FieldMaker, i); name != "" {
@@ -22,7 +28,7 @@ func strangeMaker(columns *catalog.Columns, maker string) string {
 		}
 	}
 	if spelling[catalog.FoldKey(maker)] != "" || len(spelling) == 0 {
-		return ""
+		return "", nil
 	}
 	var names []string
 	for _, name := range spelling {
@@ -34,7 +40,7 @@ func strangeMaker(columns *catalog.Columns, maker string) string {
 		text += ", …"
 	}
 	if near := nearest(maker, names); near != "" {
-		return near + " " + text
+		return near + " " + text, nil
 	}
-	return text
+	return text, nil
 }

@@ -23,6 +23,7 @@ type searchOptions struct {
 	sort       *catalog.Field // nil: best first where there is text, else by maker and part
 	descending bool
 	limit      int // 0: all
+	few        int // hits that are read by themselves
 
 	scores []float32 // by row: how well the words found it; higher is better
 
@@ -44,7 +45,7 @@ const searchExample = `  lowsone search --frame 60 --depth-max 25 --voltage 12 -
   lowsone search wirbelhof 60 --sort noise_dba --limit 5`
 
 func newSearchCmd(s *session, run func(context.Context, *searchOptions) error) *cobra.Command {
-	o := &searchOptions{session: s}
+	o := &searchOptions{session: s, few: fewHits}
 	cmd := &cobra.Command{
 		Use:     "search [TEXT]",
 		Short:   "list fans by words and values",
@@ -123,38 +124,114 @@ func (o *searchOptions) find(ctx context.Context, c *store.Catalogue) (*view.Sea
 	if o.filter.From, o.filter.To, err = o.source.apply(c); err != nil {
 		return nil, err
 	}
-	columns, err := c.Columns(ctx, o.fields()...)
-	if err != nil {
-		return nil, err
-	}
 	twins, err := c.Twins(ctx)
 	if err != nil {
 		return nil, err
 	}
-	columns.Aside = twins.Aside()
-	candidates, err := o.candidates(ctx, c, columns, twins)
+	among, err := o.among(ctx, c, twins)
 	if err != nil {
 		return nil, err
 	}
-	if o.text != "" { // words of any source find a fan
-		candidates = counted(twins, candidates)
-	}
-	rows, found := o.choose(columns, candidates)
+	rows, found := o.choose(among.columns, among.candidates)
 	if len(rows) == 0 {
 		if o.filter.Maker != "" {
-			o.strangeMaker = strangeMaker(columns, o.filter.Maker)
+			if o.strangeMaker, err = strangeMaker(ctx, c, o.filter.Maker); err != nil {
+				return nil, err
+			}
 		}
-		o.loosened = o.loosen(columns, candidates, found)
+		o.loosened = o.loosen(among.columns, among.candidates, found)
 	}
-	o.order(columns, rows)
+	o.order(among.columns, rows)
 	if o.limit > 0 && len(rows) > o.limit {
 		rows = rows[:o.limit]
 	}
+	rows = among.inCatalogue(rows)
 	found.Fans, err = c.Fans(ctx, rows)
 	if err == nil {
 		found.Listed = listedOf(c, twins, rows, found.Fans)
 	}
 	return found, err
+}
+
+// among is what a search chooses from: rows of columns.
+type among struct {
+	columns    *catalog.Columns
+	candidates []int
+	rows       []int // of the catalogue, where the columns hold single ones; else nil
+}
+
+// inCatalogue gives rows of the columns as the catalogue numbers them.
+func (a *among) inCatalogue(rows []int) []int {
+	if a.rows == nil {
+		return rows
+	}
+	out := make([]int, len(rows))
+	for i, row := range rows {
+		out[i] = a.rows[row]
+	}
+	return out
+}
+
+// fewHits is how many fans that the words find are read by themselves; for more
+// the columns of the catalogue are.
+const fewHits = 500
+
+// among lists the fans that the words choose, or all, and notes how well they were
+// found. Words of any source find a fan.
+func (o *searchOptions) among(ctx context.Context, c *store.Catalogue, twins *store.Twins) (*among, error) {
+	var hits []store.Hit
+	if o.text != "" {
+		var err error
+		if hits, err = c.Search(ctx, o.text, 0); err != nil {
+			return nil, err
+		}
+		if len(hits) <= o.few {
+			return o.amongFew(ctx, c, twins, hits)
+		}
+	}
+	columns, err := c.Columns(ctx, o.fields()...)
+	if err != nil {
+		return nil, err
+	}
+	columns.Aside = twins.Aside()
+	all := &among{columns: columns}
+	if o.text != "" {
+		o.scores = make([]float32, columns.Rows)
+		for _, h := range hits {
+			all.candidates = append(all.candidates, h.Row)
+			at := twins.Counts(h.Row)
+			o.scores[at] = max(o.scores[at], float32(h.Score))
+		}
+		all.candidates = counted(twins, all.candidates)
+		return all, nil
+	}
+	for i := range columns.Rows {
+		all.candidates = append(all.candidates, i)
+	}
+	return all, nil
+}
+
+// amongFew reads the fans of a few hits by themselves.
+func (o *searchOptions) amongFew(ctx context.Context, c *store.Catalogue, twins *store.Twins, hits []store.Hit) (*among, error) {
+	few := &among{rows: []int{}}
+	places := map[int]int{}
+	for _, h := range hits {
+		row := twins.Counts(h.Row)
+		if f := &o.filter; f.To > 0 && (row < f.From || row >= f.To) {
+			continue
+		}
+		at, known := places[row]
+		if !known {
+			at = len(few.rows)
+			places[row], few.rows, o.scores = at, append(few.rows, row), append(o.scores, 0)
+			few.candidates = append(few.candidates, at)
+		}
+		o.scores[at] = max(o.scores[at], float32(h.Score))
+	}
+	o.filter.From, o.filter.To = 0, 0 // rows of the catalogue
+	var err error
+	few.columns, err = c.View(twins).At(ctx, few.rows)
+	return few, err
 }
 
 // fields lists what is looked at: what is asked for and what orders.
@@ -167,30 +244,6 @@ func (o *searchOptions) fields() []catalog.FieldID {
 		fields = append(fields, o.sort.ID)
 	}
 	return fields
-}
-
-// candidates lists the rows that the words choose, or all, and notes how well
-// they were found.
-func (o *searchOptions) candidates(ctx context.Context, c *store.Catalogue, columns *catalog.Columns, twins *store.Twins) ([]int, error) {
-	if o.text == "" {
-		rows := make([]int, columns.Rows)
-		for i := range rows {
-			rows[i] = i
-		}
-		return rows, nil
-	}
-	hits, err := c.Search(ctx, o.text, 0)
-	if err != nil {
-		return nil, err
-	}
-	rows := make([]int, len(hits))
-	o.scores = make([]float32, columns.Rows)
-	for i, h := range hits {
-		rows[i] = h.Row
-		at := twins.Counts(h.Row)
-		o.scores[at] = max(o.scores[at], float32(h.Score))
-	}
-	return rows, nil
 }
 
 // choose keeps the candidates that pass the filter, and counts those that do

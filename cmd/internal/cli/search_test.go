@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"fmt"
 	"io"
 	"strings"
 	"testing"
@@ -46,7 +47,7 @@ func TestSearchOptions(t *testing.T) {
 			continue
 		}
 		same := cmp.Options{
-			cmp.AllowUnexported(searchOptions{}), cmpopts.IgnoreFields(searchOptions{}, "session"), cmpopts.EquateApprox(1e-9, 0),
+			cmp.AllowUnexported(searchOptions{}), cmpopts.IgnoreFields(searchOptions{}, "session", "few"), cmpopts.EquateApprox(1e-9, 0),
 			cmp.Comparer(func(a, b *catalog.Field) bool { return a == b }),
 		}
 		if diff := cmp.Diff(r.want, *got, same); diff != "" {
@@ -73,4 +74,46 @@ func searchOptionsOf(args []string) (*searchOptions, error) {
 	root.SetArgs(append([]string{"search"}, args...))
 	err := root.ExecuteContext(context.Background())
 	return got, err
+}
+
+// Few hits are read by themselves, many in whole columns: what is found is the
+// same, also where several sources list a part.
+func TestSearchReadsFewAndManyAlike(t *testing.T) {
+	vars := atDemo(t)
+	must(t, vars, "catalog", "export", "again.csv")
+	must(t, vars, "import", "again.csv", "-q")
+	for _, line := range []string{
+		"wirbelhof", "wirbelhof 60 --sort noise_dba", "kugellager --depth-max 20", "W60A25 --source parts.csv", "W60A25 --source again.csv",
+		"W60A25-12.63-3", "wirbelhof --noise-max 25 --limit 3", "wirbelhof --maker nobody", "wirbelhof --price-max 1", "nothing",
+	} {
+		all := searchFinds(t, vars, line, -1)
+		few := searchFinds(t, vars, line, 1<<30)
+		if diff := cmp.Diff(all, few); diff != "" {
+			t.Errorf("search %s differs (-by columns +by themselves):\n%s", line, diff)
+		}
+	}
+}
+
+// searchFinds gives what a search prints and says where hits up to few are read by
+// themselves.
+func searchFinds(t *testing.T, vars map[string]string, line string, few int) string {
+	t.Helper()
+	var out, said strings.Builder
+	s := newSession(Env{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &said, Getenv: func(name string) string { return vars[name] }, Now: time.Now})
+	root := newRootCmd(s)
+	for _, c := range root.Commands() {
+		if c.Name() == "search" {
+			root.RemoveCommand(c)
+		}
+	}
+	root.AddCommand(newSearchCmd(s, func(ctx context.Context, o *searchOptions) error {
+		o.few = few
+		return runSearch(ctx, o)
+	}))
+	root.SetArgs(append([]string{"search"}, strings.Fields(line)...))
+	err := root.ExecuteContext(context.Background())
+	if flushed := s.out.Flush(); flushed != nil {
+		t.Fatal(flushed)
+	}
+	return fmt.Sprint(out.String(), said.String(), err, hintOf(err))
 }
