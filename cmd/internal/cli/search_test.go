@@ -82,8 +82,10 @@ func TestSearchReadsFewAndManyAlike(t *testing.T) {
 	vars := atDemo(t)
 	must(t, vars, "catalog", "export", "again.csv")
 	must(t, vars, "import", "again.csv", "-q")
+	write(t, "third.csv", "part,maker,airflow_m3h,static_pressure_pa\nLONE-1,Wirbelhof,20,30\nLONE-2,Wirbelhof,21,30\n")
+	must(t, vars, "import", "third.csv", "-q")
 	for _, line := range []string{
-		"wirbelhof", "wirbelhof 60 --sort noise_dba", "kugellager --depth-max 20", "W60A25 --source parts.csv", "W60A25 --source again.csv",
+		"wirbelhof", "wirbelhof 60 --sort noise_dba", "kugellager --depth-max 20", "W60A25 --source parts.csv", "W60A25 --source again.csv", "lone", "lone --source parts.csv",
 		"W60A25-12.63-3", "wirbelhof --noise-max 25 --limit 3", "wirbelhof --maker nobody", "wirbelhof --price-max 1", "nothing",
 	} {
 		all := searchFinds(t, vars, line, -1)
