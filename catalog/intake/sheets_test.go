@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"math"
 	"os"
 	"slices"
 	"strconv"
@@ -14,6 +15,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"lowsone/catalog/partscsv"
+	"lowsone/catalog/quantity"
 	"lowsone/catalog/store"
 	"lowsone/catalog/tabular"
 )
@@ -124,6 +126,47 @@ func TestSheetsAreSources(t *testing.T) {
 	named := p.ok(func(o *Options) { o.Format.Sheet, o.Source = "b", "spares" })
 	if named.Source != "spares" {
 		t.Errorf("source %q, want the one named", named.Source)
+	}
+}
+
+// TestUnitsOfFormats: a unit or a currency that stands in the number format alone
+// says what the numbers are, as it does in the text of a CSV.
+func TestUnitsOfFormats(t *testing.T) {
+	f := excelize.NewFile()
+	style := func(code string) int {
+		n, err := f.NewStyle(&excelize.Style{CustomNumFmt: &code})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	err := errors.Join(
+		f.SetSheetRow("Sheet1", "A1", &[]any{"part", "maker", "width_mm", "Airflow", "Price", "Depth mm"}),
+		f.SetSheetRow("Sheet1", "A2", &[]any{"A1", "Nordwehe", 60, 24.5, 8.5, 25}),
+		f.SetSheetRow("Sheet1", "A3", &[]any{"A2", "Nordwehe", 60, 30, 1234.25, "25,4"}),
+		f.SetCellStyle("Sheet1", "D2", "D3", style(`0.0" CFM"`)),
+		f.SetCellStyle("Sheet1", "E2", "E3", style(`_-* #,##0.00 "€"_-;-* #,##0.00 "€"_-`)),
+	)
+	var out bytes.Buffer
+	if err := errors.Join(err, f.Write(&out)); err != nil {
+		t.Fatal(err)
+	}
+	p := newPlace(t, out.String())
+	p.wants(p.ok(nil), counts{Rows: 2, Imported: 2, Fans: 2, Changed: true})
+	c, err := store.Open(context.Background(), p.cat)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer c.Close()
+	fans, err := c.Fans(context.Background(), []int{0, 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []struct{ cfm, price float64 }{{24.5, 8.5}, {30, 1234.25}} {
+		flow, price := fans[i].Airflow.Or(0), fans[i].Price.Or(0)
+		if got := float64(flow / quantity.CFM); math.Abs(got-want.cfm) > 1e-9 || price != want.price || fans[i].Currency != "EUR" {
+			t.Errorf("%s: %g CFM for %g %s, want %g CFM for %g EUR", fans[i].Part, got, price, fans[i].Currency, want.cfm, want.price)
+		}
 	}
 }
 

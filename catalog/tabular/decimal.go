@@ -72,7 +72,8 @@ func (d Decision) proven() Mark {
 // nothing about those that are text.
 func (d *Decision) observe(row *Row, column int) {
 	if column < len(row.typed) && row.typed[column] {
-		if strings.IndexByte(row.Fields[column], byte(Point)) >= 0 {
+		number, _, _ := strings.Cut(row.Fields[column], " ")
+		if strings.IndexByte(number, byte(Point)) >= 0 {
 			d.typed++
 		}
 		return

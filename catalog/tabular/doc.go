@@ -27,7 +27,8 @@
 //     are said.
 //   - A cell is what it holds, not what it shows: 28.5 shown as 29 is 28.5. A number
 //     is written with the decimal mark of its column (a point, unless texts in the
-//     column prove a comma), to the 15 digits that spreadsheets keep; a date as
+//     column prove a comma), to the 15 digits that spreadsheets keep, and with the
+//     unit or the currency that its format shows, as 24.5 CFM; a date as
 //     2030-04-05, a time as 12:30:00; a truth as true or false; an error as it
 //     stands. Of a formula the value is read that was reckoned last: nothing is
 //     reckoned here.

@@ -10,7 +10,8 @@ import (
 // digits it shows does not matter: 28.5 shown as 29 is 28.5.
 type numberForm struct {
 	kind   formKind
-	digits int // of codeForm
+	digits int    // of codeForm
+	unit   string // that plainForm shows behind each number, see unitOf
 }
 
 type formKind byte
@@ -85,9 +86,9 @@ func formOf(code string) numberForm {
 	case !digits && strings.ContainsAny(letters, "ymdhs"):
 		return numberForm{kind: dateForm}
 	case len(letters) > 1 && strings.Trim(letters, "0") == "" && code == string(c.letters):
-		return numberForm{codeForm, len(letters)}
+		return numberForm{kind: codeForm, digits: len(letters)}
 	}
-	return numberForm{}
+	return numberForm{unit: unitOf(code)}
 }
 
 // seconds takes the fraction of seconds, such as .000, out of a code.

@@ -49,7 +49,8 @@ func isoText(value string) string {
 	return strings.TrimSpace(date + " " + time)
 }
 
-// number writes a number as its style says it is to be taken.
+// number writes a number as its style says it is to be taken, with the unit that
+// stands in the style.
 func (s *sheet) number(value string, style int) (text string, typed bool) {
 	plain := plainDecimal(value)
 	form := numberForm{}
@@ -57,7 +58,7 @@ func (s *sheet) number(value string, style int) (text string, typed bool) {
 		form = s.forms[style]
 	}
 	if plain && form.kind == plainForm {
-		return value, true
+		return withUnit(value, form.unit), true
 	}
 	if !isDecimal(value) {
 		return value, false
@@ -83,7 +84,15 @@ func (s *sheet) number(value string, style int) (text string, typed bool) {
 	if ok {
 		return days, true
 	}
-	return value, true
+	return withUnit(value, form.unit), true
+}
+
+// withUnit puts a unit behind a number.
+func withUnit(value, unit string) string {
+	if unit == "" {
+		return value
+	}
+	return value + " " + unit
 }
 
 // wholeDigits is how many digits of a number a spreadsheet keeps. What stands

@@ -155,13 +155,13 @@ func TestFormOf(t *testing.T) {
 		code string
 		want numberForm
 	}{
-		{"General", numberForm{}}, {"0.00", numberForm{}}, {"#,##0.00 \"dB\"", numberForm{}}, {"0.0\" mm\"", numberForm{}}, {"@", numberForm{}}, {"", numberForm{}},
-		{"0%", numberForm{}}, {"0.00E+00", numberForm{}}, {"[Red]0;[Blue]-0", numberForm{}}, {"[$-407]#,##0.00 [$€-407]", numberForm{}}, {"# ?/?", numberForm{}},
-		{`0\d`, numberForm{}}, {"0_d*d", numberForm{}}, {"\"unclosed d", numberForm{}}, {"[unclosed d", numberForm{}}, {`0\`, numberForm{}},
+		{"General", numberForm{}}, {"0.00", numberForm{}}, {"#,##0.00 \"dB\"", numberForm{unit: "dB"}}, {"0.0\" mm\"", numberForm{unit: "mm"}}, {"@", numberForm{}}, {"", numberForm{}},
+		{"0%", numberForm{}}, {"0.00E+00", numberForm{}}, {"[Red]0;[Blue]-0", numberForm{}}, {"[$-407]#,##0.00 [$€-407]", numberForm{unit: "€"}}, {"# ?/?", numberForm{}},
+		{`0\d`, numberForm{unit: "d"}}, {"0_d*d", numberForm{}}, {"\"unclosed d", numberForm{}}, {"[unclosed d", numberForm{}}, {`0\`, numberForm{}},
 		{"yyyy-mm-dd", numberForm{kind: dateForm}}, {"dd.mm.yy", numberForm{kind: dateForm}}, {"[$-407]d. mmmm yyyy;@", numberForm{kind: dateForm}},
 		{"h:mm AM/PM", numberForm{kind: dateForm}}, {"mm:ss.000", numberForm{kind: dateForm}}, {`yyyy\-mm\-dd hh:mm`, numberForm{kind: dateForm}}, {"m/d/yy h:mm", numberForm{kind: dateForm}},
 		{"[h]:mm:ss", numberForm{kind: elapsedForm}}, {"[mm]:ss.0", numberForm{kind: elapsedForm}}, {"[SS]", numberForm{kind: elapsedForm}},
-		{"000", numberForm{codeForm, 3}}, {"0", numberForm{}}, {"00-00", numberForm{}}, {"0000;;", numberForm{}},
+		{"000", numberForm{kind: codeForm, digits: 3}}, {"0", numberForm{}}, {"00-00", numberForm{}}, {"0000;;", numberForm{}},
 	}
 	for _, tt := range tests {
 		if got := formOf(tt.code); got != tt.want {

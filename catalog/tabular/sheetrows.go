@@ -168,9 +168,15 @@ func (s *sheetRows) endRow() {
 	}
 	for i, typed := range s.isTyped {
 		if typed && i < len(s.sheet.marks) && s.sheet.marks[i] == Comma {
-			s.fields[i] = strings.Replace(s.fields[i], ".", ",", 1)
+			s.fields[i] = withComma(s.fields[i])
 		}
 	}
+}
+
+// withComma writes a number, which a unit may stand behind, with a decimal comma.
+func withComma(text string) string {
+	number, unit, _ := strings.Cut(text, " ")
+	return withUnit(strings.Replace(number, ".", ",", 1), unit)
 }
 
 // set puts a text into the row.
