@@ -25,6 +25,8 @@ type searchOptions struct {
 	limit      int // 0: all
 	few        int // hits that are read by themselves
 
+	from, to int // rows of the source; to 0: of all
+
 	scores []float32 // by row: how well the words found it; higher is better
 
 	strangeMaker string // what to say of a maker that the catalogue does not have
@@ -121,7 +123,7 @@ func runSearch(ctx context.Context, o *searchOptions) error {
 // find selects, orders and reads the fans.
 func (o *searchOptions) find(ctx context.Context, c *store.Catalogue) (*view.Search, error) {
 	var err error
-	if o.filter.From, o.filter.To, err = o.source.apply(c); err != nil {
+	if o.from, o.to, err = o.source.apply(c); err != nil {
 		return nil, err
 	}
 	twins, err := c.Twins(ctx)
@@ -139,7 +141,7 @@ func (o *searchOptions) find(ctx context.Context, c *store.Catalogue) (*view.Sea
 				return nil, err
 			}
 		}
-		o.loosened = o.loosen(among.columns, among.candidates, found)
+		o.loosened = o.loosen(among, found)
 	}
 	o.order(among.columns, rows)
 	if o.limit > 0 && len(rows) > o.limit {
@@ -157,6 +159,7 @@ func (o *searchOptions) find(ctx context.Context, c *store.Catalogue) (*view.Sea
 type among struct {
 	columns    *catalog.Columns
 	candidates []int
+	elsewhere  int   // more that the words find, in other sources than the one asked for
 	rows       []int // of the catalogue, where the columns hold single ones; else nil
 }
 
@@ -202,14 +205,21 @@ func (o *searchOptions) among(ctx context.Context, c *store.Catalogue, twins *st
 			at := twins.Counts(h.Row)
 			o.scores[at] = max(o.scores[at], float32(h.Score))
 		}
-		all.candidates = counted(twins, all.candidates)
+		found := counted(twins, all.candidates)
+		all.candidates = slices.DeleteFunc(found, func(row int) bool { return !o.inSource(row) })
+		all.elsewhere = len(found) - len(all.candidates)
 		return all, nil
 	}
 	for i := range columns.Rows {
-		all.candidates = append(all.candidates, i)
+		if o.inSource(i) {
+			all.candidates = append(all.candidates, i)
+		}
 	}
 	return all, nil
 }
+
+// inSource says whether a row of the catalogue is of the source that is asked for.
+func (o *searchOptions) inSource(row int) bool { return o.to == 0 || row >= o.from && row < o.to }
 
 // amongFew reads the fans of a few hits by themselves.
 func (o *searchOptions) amongFew(ctx context.Context, c *store.Catalogue, twins *store.Twins, hits []store.Hit) (*among, error) {
@@ -217,18 +227,18 @@ func (o *searchOptions) amongFew(ctx context.Context, c *store.Catalogue, twins 
 	places := map[int]int{}
 	for _, h := range hits {
 		row := twins.Counts(h.Row)
-		if f := &o.filter; f.To > 0 && (row < f.From || row >= f.To) {
-			continue
-		}
 		at, known := places[row]
 		if !known {
 			at = len(few.rows)
 			places[row], few.rows, o.scores = at, append(few.rows, row), append(o.scores, 0)
-			few.candidates = append(few.candidates, at)
+			if o.inSource(row) {
+				few.candidates = append(few.candidates, at)
+			} else {
+				few.elsewhere++
+			}
 		}
 		o.scores[at] = max(o.scores[at], float32(h.Score))
 	}
-	o.filter.From, o.filter.To = 0, 0 // rows of the catalogue
 	var err error
 	few.columns, err = c.View(twins).At(ctx, few.rows)
 	return few, err
@@ -277,14 +287,20 @@ func (o *searchOptions) choose(columns *catalog.Columns, candidates []int) ([]in
 
 // loosen says what stands in the way of finding a fan: the words, or a flag
 // without which there are some.
-func (o *searchOptions) loosen(columns *catalog.Columns, candidates []int, found *view.Search) string {
-	if len(candidates) == 0 {
+func (o *searchOptions) loosen(from *among, found *view.Search) string {
+	switch {
+	case len(from.candidates) > 0:
+	case from.elsewhere == 1:
+		return "1 fan has these words, in another source: leave out --source"
+	case from.elsewhere > 1:
+		return fmt.Sprintf("%d fans have these words, in other sources: leave out --source", from.elsewhere)
+	default:
 		return "no fan has these words: take fewer, or the beginning of a part number; sizes are looked for with --frame and --depth-max"
 	}
 	questions := asked(&o.filter)
 	var said []string
 	for left := range questions {
-		switch n := o.without(columns, candidates, questions, left); {
+		switch n := o.without(from.columns, from.candidates, questions, left); {
 		case n == 1:
 			said = append(said, "1 fan without "+questions[left].flag)
 		case n > 1:
