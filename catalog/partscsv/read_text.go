@@ -50,6 +50,11 @@ func (r *Reader) text(c *column, text string) {
 		return
 	}
 	r.row.putText(c, c.field, clean)
+	if c.field == catalog.FieldPart {
+		if doubt := turnedPart(clean); doubt != "" {
+			r.row.warn(c, doubt, "part %q: %s", clean, doubt)
+		}
+	}
 	if c.field == catalog.FieldConnector && c.how != ByName { // the tool's own CSV has columns for what else it says
 		r.leadsIn(c, clean)
 		r.outputs(c, r.tokensOf(clean), clean)

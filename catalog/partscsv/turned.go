@@ -32,6 +32,28 @@ func turnedFault(text string) string {
 	return ""
 }
 
+// turnedPart doubts a part number that a spreadsheet may have made of another;
+// empty for others.
+func turnedPart(text string) string {
+	const check = ": look at the list, and give the column the form of text there"
+	switch {
+	case text == "" || !isDigit(text[0]):
+	case len(text) == len("2029-06-25") && isDate(text):
+		return "a date: a spreadsheet may have made it of a part number" + check
+	case isScientific(text):
+		return "a number with an exponent: a spreadsheet may have cut it from a longer part number" + check
+	}
+	return ""
+}
+
+// isScientific says whether a text is a number as spreadsheets show long ones:
+// 1.23457E+12.
+func isScientific(text string) bool {
+	mantissa, exponent, ok := strings.Cut(text, "E+")
+	whole, fraction, _ := strings.Cut(strings.Replace(mantissa, ",", ".", 1), ".")
+	return ok && len(whole) == 1 && digits(whole) && (fraction == "" || digits(fraction)) && len(exponent) >= 2 && digits(exponent)
+}
+
 // isDate says whether a text is a date in figures: 2029-06-25, 25.06.2029, 25.6.29,
 // 6/25/2029. Two figures for the year are enough between points alone, where three
 // groups are no range and no pair.
