@@ -27,21 +27,26 @@ func atPlaces(v []float64, places ...int) []float64 {
 	for _, x := range v {
 		counts[bin(x)]++
 	}
+	// The bin that holds each place, and the place within it.
+	holds, within := make([]int, len(places)), slices.Clone(places)
+	var wanted [bins + 1]bool
+	for n := range places {
+		for within[n] >= counts[holds[n]] {
+			within[n] -= counts[holds[n]]
+			holds[n]++
+		}
+		wanted[holds[n]] = true
+	}
+	kept := map[int][]float64{}
+	for _, x := range v {
+		if b := bin(x); wanted[b] {
+			kept[b] = append(kept[b], x)
+		}
+	}
 	out := make([]float64, len(places))
-	for n, place := range places {
-		holds := 0
-		for place >= counts[holds] {
-			place -= counts[holds]
-			holds++
-		}
-		within := make([]float64, 0, counts[holds])
-		for _, x := range v {
-			if bin(x) == holds {
-				within = append(within, x)
-			}
-		}
-		slices.Sort(within)
-		out[n] = within[place]
+	for n := range places {
+		slices.Sort(kept[holds[n]])
+		out[n] = kept[holds[n]][within[n]]
 	}
 	return out
 }
