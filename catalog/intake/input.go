@@ -8,6 +8,9 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
 
 	"lowsone/catalog/tabular"
 )
@@ -63,11 +66,40 @@ func spool(ctx context.Context, r io.Reader, name string) (*input, error) {
 
 // sourceName is the name the rows are kept under, but for that of a sheet.
 func (o *Options) sourceName() string {
-	switch {
-	case strings.TrimSpace(o.Source) != "":
-		return strings.TrimSpace(o.Source)
+	switch given := plainName(o.Source); {
+	case given != "":
+		return given
 	case o.File == "-":
 		return "stdin"
 	}
-	return filepath.Base(o.File)
+	return plainName(filepath.Base(o.File))
 }
+
+// plainName makes a name one that can be typed again: on one line, and without
+// characters that are not seen.
+func plainName(name string) string {
+	visible := strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsSpace(r):
+			return ' '
+		case unicode.IsControl(r), unicode.Is(unicode.Cf, r):
+			return -1
+		}
+		return r
+	}, name)
+	return strings.TrimSpace(norm.NFC.String(visible))
+}
+
+// longestName is the most bytes of a source's name: those of a file and a sheet.
+const longestName = 400
+
+// LongNameError says that a source's name is longer than any that helps.
+type LongNameError struct{ Bytes int }
+
+// Error gives its length.
+func (e *LongNameError) Error() string {
+	return fmt.Sprintf("the name of the source has %d bytes: %d are the most", e.Bytes, longestName)
+}
+
+// Hint names the mend.
+func (e *LongNameError) Hint() string { return "give it a shorter one with --source NAME" }

@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"fmt"
+	"hash/crc32"
 	"io"
 	"os"
 	"path/filepath"
@@ -82,17 +83,22 @@ func holdsOther(path string) bool {
 	return n > 0 && string(have[:n]) != want
 }
 
-// fileName makes a source's name one that every file system takes.
+// fileName makes a source's name one that every file system takes. Names that it
+// has to change stay different.
 func fileName(source string) string {
+	short := strings.TrimSuffix(source, ".csv")
 	name := strings.Map(func(r rune) rune {
 		if unicode.IsLetter(r) || unicode.IsDigit(r) || strings.ContainsRune("-_.# ", r) {
 			return r
 		}
 		return '-'
-	}, strings.TrimSuffix(source, ".csv"))
+	}, short)
 	const most = 100
 	if len(name) > most {
 		name = strings.ToValidUTF8(name[:most], "")
+	}
+	if name != short {
+		name += fmt.Sprintf("-%08x", crc32.ChecksumIEEE([]byte(short)))
 	}
 	return name
 }

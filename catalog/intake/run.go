@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io/fs"
 	"slices"
-	"strings"
 
 	"lowsone/catalog/partscsv"
 	"lowsone/catalog/store"
@@ -118,6 +117,9 @@ func (r *run) open(ctx context.Context) error {
 	}
 	r.file, r.header = file, file.HeaderRow().Fields
 	r.nameSheet(file.Dialect())
+	if n := len(r.account.Source); n > longestName {
+		return &LongNameError{n}
+	}
 	return nil
 }
 
@@ -125,8 +127,8 @@ func (r *run) open(ctx context.Context) error {
 // read where none is named goes by the name of the file alone.
 func (r *run) nameSheet(d tabular.Dialect) {
 	r.account.Sheet = d.Sheet
-	if d.Named && strings.TrimSpace(r.o.Source) == "" {
-		r.account.Source += "#" + d.Sheet
+	if d.Named && plainName(r.o.Source) == "" {
+		r.account.Source = plainName(r.account.Source + "#" + d.Sheet)
 	}
 }
 

@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"errors"
+	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -79,9 +80,13 @@ func asUnknownSource(err error) error {
 }
 
 func sourcesHint(none *store.NoSourceError) string {
+	const most = 20
 	hint := "the catalogue holds no source"
-	if len(none.Sources) > 0 {
-		hint = "sources: " + strings.Join(none.Sources, ", ")
+	if n := len(none.Sources); n > 0 {
+		hint = "sources: " + strings.Join(none.Sources[:min(n, most)], ", ")
+		if n > most {
+			hint += fmt.Sprintf(" and %d more, which lowsone catalog lists", n-most)
+		}
 		if near := catalog.Nearest(none.Name, none.Sources); near != "" {
 			hint = near + " " + hint
 		}

@@ -1,0 +1,47 @@
+package intake
+
+import (
+	"errors"
+	"strings"
+	"testing"
+)
+
+// TestSourceNames: a source's name can be typed again, and is not endless.
+func TestSourceNames(t *testing.T) {
+	for _, r := range []struct{ source, file, want string }{
+		{"", "lists/prices.csv", "prices.csv"},
+		{"", "-", "stdin"},
+		{"  winter list ", "-", "winter list"},
+		{"two\nlines\tand\x1b[31m", "-", "two lines and[31m"},
+		{"\u202ertl\u200b", "-", "rtl"},
+		{"e\u0301", "-", "\u00e9"},
+		{"\u200b", "lists/p.csv", "p.csv"},
+		{"../../x", "-", "../../x"},
+	} {
+		if got := (&Options{Source: r.source, File: r.file}).sourceName(); got != r.want {
+			t.Errorf("the source %q of %q is called %q, want %q", r.source, r.file, got, r.want)
+		}
+	}
+	p := newPlace(t, listHeader+goodRows)
+	_, err := p.run(func(o *Options) { o.Source = strings.Repeat("y", longestName+1) })
+	var long *LongNameError
+	if !errors.As(err, &long) || long.Hint() == "" {
+		t.Errorf("a name of %d bytes: %v", longestName+1, err)
+	}
+}
+
+// TestRejectsOfLikeNames: no two sources have one file for what is rejected.
+func TestRejectsOfLikeNames(t *testing.T) {
+	long := strings.Repeat("y", 150)
+	seen := map[string]string{}
+	for _, source := range []string{"a/b", "a-b", "a:b", "a\\b", "a b", "../x", "..-x", long + "1", long + "2", "list.xlsx#24 V", "list.xlsx-24 V"} {
+		name := fileName(source)
+		if other, ok := seen[name]; ok {
+			t.Errorf("%q and %q both have %q", source, other, name)
+		}
+		if strings.ContainsAny(name, "/\\:") || len(name) > 120 {
+			t.Errorf("%q has %q", source, name)
+		}
+		seen[name] = source
+	}
+}
