@@ -169,7 +169,7 @@ func (p *problem) notes(r *Ranking) []string {
 		out = append(out, n...)
 	}
 	if n := p.req.Path.Fans; n > 1 {
-		out = append(out, fmt.Sprintf("%d equal fans share this path: flow and level are of all together, speed, current and price of one", n))
+		out = append(out, fmt.Sprintf("%d equal fans share this path, %s: flow and level are of all together, speed, current and price of one", n, p.req.Path.arrangement()))
 	}
 	if p.req.Path.Way.Assumed {
 		out = append(out, "no way to the device's resistance was given: 55 % of free delivery is assumed, and every verdict is also tried at 40 % and 70 %")
@@ -195,6 +195,17 @@ func (p *problem) notes(r *Ranking) []string {
 		out = append(out, "the fitted fan's level is not known: no difference to it can be told")
 	}
 	return out
+}
+
+// arrangement says how several fans share a path.
+func (p *Path) arrangement() string {
+	switch {
+	case p.Series:
+		return "one behind the other"
+	case p.Arranged:
+		return "side by side"
+	}
+	return "assumed side by side, since the arrangement is not stated"
 }
 
 // Names gives the field names of a list of fields, as JSON and people see

@@ -33,8 +33,9 @@ type Path struct {
 	Way      Way   // the one way the resistance is taken from
 	Ways     []Way // all ways recorded; empty where there is only Way
 
-	Fans      int // equal fans that share this path's air; 0 counts as one
-	Series    bool
+	Fans      int  // equal fans that share this path's air; 0 counts as one
+	Series    bool // one behind the other, else side by side
+	Arranged  bool // which of both was said
 	Regulated bool // the fan sets its own speed (thermistor), or the device does
 	Listener  quantity.Known[quantity.Length]
 	Guard     quantity.Known[quantity.Length] // from the blades to the nearest grille or obstacle

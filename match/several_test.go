@@ -2,6 +2,7 @@ package match
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -47,5 +48,25 @@ func TestSeveralFansShareAnOutput(t *testing.T) {
 	req.Path.Seat.CurrentMax = quantity.Known[quantity.Current]{}
 	if s := step(t, explainOf(t, req, 0, fan), "several equal fans"); !strings.Contains(s.Result, "120 m³/h at no pressure, 43.0 dB(A)") {
 		t.Errorf("step %+v", s)
+	}
+}
+
+// How several fans share a path is said, and that it was assumed where nobody said
+// it.
+func TestArrangementIsSaid(t *testing.T) {
+	for _, r := range []struct {
+		series, arranged bool
+		want             string
+	}{
+		{false, false, "2 equal fans share this path, assumed side by side, since the arrangement is not stated:"},
+		{false, true, "2 equal fans share this path, side by side:"},
+		{true, true, "2 equal fans share this path, one behind the other:"},
+	} {
+		req := requestFor(fanOf(t, loud), NotInCatalogue, byFlow(25))
+		req.Path.Fans, req.Path.Series, req.Path.Arranged = 2, r.series, r.arranged
+		got := rankOf(t, req, fanOf(t, loud)).Notes
+		if !slices.ContainsFunc(got, func(note string) bool { return strings.HasPrefix(note, r.want) }) {
+			t.Errorf("notes %q, want one that begins %q", got, r.want)
+		}
 	}
 }

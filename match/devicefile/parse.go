@@ -77,7 +77,7 @@ func (f *fan) said() Fan {
 // path makes a path without its fan and seat.
 func (p *path) path(found *problems, room *room) match.Path {
 	out := match.Path{
-		Name: p.name.v, SpeedNow: p.speed.v, Fans: int(p.fans.v), Series: p.arrangement.v == series,
+		Name: p.name.v, SpeedNow: p.speed.v, Fans: int(p.fans.v), Series: p.arrangement.v == series, Arranged: p.arrangement.given,
 		Regulated:   p.regulated.v == match.RegulatedByFan || p.regulated.v == match.RegulatedByDevice,
 		RegulatedBy: p.regulated.v, Listener: known(p.listener), Direction: p.way(),
 		Heat: known(p.heat.now), HeatWorst: known(p.heat.worst), Inlet: known(p.air.inlet), Outlet: known(p.air.outlet),

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -38,7 +39,10 @@ func (c *choiceFlags) registerSure(flags *pflag.FlagSet) {
 }
 
 func (c *choiceFlags) readConfidence(text string) error {
-	share, err := readShare(text)
+	share, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+	if err != nil || !(share > 0 && share < 1) { // 0.8 cannot be a percentage here
+		share, err = readShare(text)
+	}
 	if err == nil && (share < sample.LeastConfidence || share > sample.MostConfidence) {
 		err = usagef("below 50 % the other half of the cases is worse; above 99 % the draws do not tell", "%q is outside 50 to 99 %%", text)
 	}
