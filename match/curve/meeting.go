@@ -19,11 +19,12 @@ func meet(q, p []float64, once bool, a, b float64) (m meeting) {
 	if len(q) < 2 || len(p) < len(q) {
 		return m
 	}
-	var i int
-	if once {
-		i = firstBelow(q, p, a, b)
-	} else {
+	i := -1
+	if !once {
 		i = countAbove(q, p, a*(1+2*clear), b*(1+2*clear))
+	}
+	if i < 0 && (once || meetsOnce(q, p)) {
+		i = firstBelow(q, p, a, b)
 	}
 	if i < 1 || i >= len(q) || i >= len(p) {
 		return m
