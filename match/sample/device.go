@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"lowsone/match"
+	"lowsone/match/resistance"
 )
 
 // devices are the draws of the device that can be.
@@ -23,8 +24,9 @@ type devices struct {
 // with itself under any draw, or hardly any.
 type ContradictionError struct {
 	Kept, Of int
-	Why      error // of a draw that cannot be; nil where two ways disagree
-	Pair     string
+	Why      error  // of the first draw that cannot be; nil where two ways disagree
+	Pair     string // the two ways
+	Given    string // what the draws hang on, in words
 }
 
 // Error gives the reason.
@@ -32,7 +34,7 @@ func (e *ContradictionError) Error() string {
 	if e.Pair != "" {
 		return "the ways to the device's resistance contradict each other: " + e.Pair
 	}
-	return fmt.Sprintf("what was measured of the device contradicts itself in %d of %d draws: %v", e.Of-e.Kept, e.Of, e.Why)
+	return fmt.Sprintf("what was measured of the device contradicts itself in %d of %d draws, for example: %v", e.Of-e.Kept, e.Of, e.Why)
 }
 
 // Hint names the mend.
@@ -40,7 +42,7 @@ func (e *ContradictionError) Hint() string {
 	if e.Pair != "" {
 		return "measure one of the two again, or leave the less trusted one out"
 	}
-	return "check the heat, the air's rise and the fitted fan's label and speed; --nominal takes everything as it was given"
+	return "check " + e.Given + "; --nominal takes everything as it was given"
 }
 
 // leastKept is the share of draws that must not contradict themselves.
@@ -79,19 +81,31 @@ func drawDevices(study *match.Study, n int, seed uint64) (*devices, error) {
 		one, err := study.Draw(d.drawOf(cube, i, len(unknowns.Spots)))
 		if err != nil {
 			d.dropped++
-			why = err
+			why = cmp.Or(why, err)
 			continue
 		}
 		kept += math.Exp(-own(cube.At(i, 0)) / 2)
 		d.drawn, d.at = append(d.drawn, one), append(d.at, mat.Row(nil, i, cube))
 	}
 	if kept < leastKept*whole {
-		return nil, &ContradictionError{Kept: len(d.drawn), Of: all, Why: why}
+		return nil, &ContradictionError{Kept: len(d.drawn), Of: all, Why: why, Given: given(&unknowns)}
 	}
 	if unknowns.Others > 0 {
 		return d, d.weigh(study, n, own)
 	}
 	return d, nil
+}
+
+// given names what was measured of a device.
+func given(u *match.Unknowns) string {
+	said := map[resistance.Method]string{
+		resistance.ByFlow: "the flow", resistance.ByPressure: "the pressure", resistance.ByHeat: "the heat and the air's rise",
+		resistance.ByPoints: "the points of the resistance", resistance.ByShare: "the share of free delivery", resistance.ByGeometry: "the pieces of the path",
+	}[u.Method]
+	if len(u.Spots) > 0 {
+		return said + ", the temperatures of the watched spots, and the fitted fan's label and speed"
+	}
+	return said + " and the fitted fan's label and speed"
 }
 
 func (d *devices) drawOf(cube *mat.Dense, i, spots int) match.Draw {

@@ -110,7 +110,7 @@ func TestContradictingDraws(t *testing.T) {
 	if err := rankError(t, at); !errors.As(err, &contradiction) {
 		t.Fatalf("error %v, want a *ContradictionError", err)
 	}
-	if c := contradiction; c.Why == nil || c.Of != defaultDraws || c.Kept >= c.Of/4 || !strings.Contains(c.Error(), c.Why.Error()) || !strings.Contains(c.Hint(), "--nominal") {
+	if c := contradiction; c.Why == nil || c.Of != defaultDraws || c.Kept >= c.Of/4 || !strings.Contains(c.Error(), c.Why.Error()) || !strings.Contains(c.Hint(), "check the pressure and the fitted fan's label and speed; --nominal") {
 		t.Errorf("%+v: %v (%v)", c, c, c.Hint())
 	}
 }
