@@ -145,6 +145,7 @@ func TestHeaders(t *testing.T) {
 		{"Bearing type", "ball|sleeve", "bearing "},
 		{"Lager", "Kugel|Gleit", "bearing "},
 		{"Lager", "120|85", "stock "},
+		{"Lager", "ja|nein", "stock,in_stock "},
 		{"Palier", "billes|lisse", "bearing "},
 		{"Rodamiento", "bolas|casquillo", "bearing "},
 		{"Life expectancy (h)", "70000|50000", "life_h h"},

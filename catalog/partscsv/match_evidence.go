@@ -160,7 +160,8 @@ func (b *builder) addText(g *guess, s catalog.Strength) bool {
 		}
 		g.score += int(forCells * unique)
 	case catalog.FieldBearing:
-		return e.share(e.digits) < 0.9
+		stock := b.evidenceFor(g.column, catalog.FieldInStock) // "Lager" is a bearing or a store
+		return e.share(e.digits) < 0.9 && stock.share(stock.read) < 0.9
 	case catalog.FieldDescription:
 		g.score += forCells
 	default:
