@@ -28,7 +28,7 @@ func newBed(b *testing.B, n int) *bed {
 	b.Helper()
 	dir := b.TempDir()
 	s := &bed{dir: dir, program: filepath.Join(dir, "lowsone"), csv: filepath.Join(dir, "fans.csv"), rows: n}
-	s.run(b, nil, "go", "build", "-o", s.program, "lowsone/cmd/lowsone")
+	s.run(b, nil, "go", "build", "-buildvcs=false", "-o", s.program, "lowsone/cmd/lowsone")
 	s.run(b, nil, "env", writtenTo+"="+s.csv, writtenRows+"="+strconv.Itoa(n), os.Args[0], "-test.run=^TestWriteFans$")
 	return s
 }

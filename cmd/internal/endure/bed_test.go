@@ -22,9 +22,10 @@ var program = sync.OnceValues(func() (string, error) {
 		return "", err
 	}
 	path := filepath.Join(dir, "lowsone")
-	out, err := exec.Command("go", "build", "-o", path, "lowsone/cmd/lowsone").CombinedOutput()
+	// Whose the work tree is, and whether git is there, does not matter here.
+	out, err := exec.Command("go", "build", "-buildvcs=false", "-o", path, "lowsone/cmd/lowsone").CombinedOutput()
 	if err != nil {
-		return "", fmt.Errorf("go build: %w: %s", err, out)
+		return "", errors.Join(fmt.Errorf("go build: %w: %s", err, out), os.RemoveAll(dir))
 	}
 	return path, errors.Join(os.Chmod(dir, 0o755), os.Chmod(path, 0o755)) // others run it, too
 })
