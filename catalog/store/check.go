@@ -86,10 +86,10 @@ func (c *checker) pointer(context.Context) error {
 	path := filepath.Join(c.dir, currentFile)
 	_, missing := os.Stat(path)
 	switch {
+	case missing != nil:
+		c.found(path, "it is missing", "the newest generation that can be read answers")
 	case damage != nil:
 		c.found(path, damage.Reason, "nothing is answered, as it is not known which generation is the live one; repair takes the newest")
-	case missing != nil:
-		c.found(path, "it is missing", "the newest whole generation answers")
 	}
 	c.report.Generation = n
 	return nil

@@ -151,17 +151,17 @@ func newestOpening(dir string, below int) (*Catalogue, error) {
 // lost. What is wrong with CURRENT comes too. Errors: *NoneError, those of reading.
 func answering(dir string) (n int, damage *DamagedError, err error) {
 	n, err = live(dir)
+	current := filepath.Join(dir, currentFile)
+	_, missing := os.Stat(current)
 	none := errors.Is(err, ErrNone)
-	if !none && !errors.As(err, &damage) {
+	newest := newestFinished(dir)
+	switch {
+	case errors.As(err, &damage):
+		return newest, damage, nil
+	case none && newest == 0, err != nil && !none, missing == nil, n == newest:
 		return n, nil, err
 	}
-	if n = newestFinished(dir); n == 0 && none {
-		return 0, nil, err
-	}
-	if none {
-		damage = &DamagedError{filepath.Join(dir, currentFile), "it is missing"}
-	}
-	return n, damage, nil
+	return newest, &DamagedError{current, "it is missing"}, nil
 }
 
 // newestFinished gives the newest generation with a manifest; 0 where there is

@@ -51,10 +51,15 @@ func TestManifestOfAnotherGeneration(t *testing.T) {
 // Where CURRENT is damaged too, the newest generation is the one that something is
 // lost of; the one before does not stand in for it unsaid.
 func TestPointerAndLiveGenerationDamaged(t *testing.T) {
-	for _, current := range []string{"", "gen-00000x\n"} {
+	for _, current := range []string{"", "gen-00000x\n", "gone"} {
 		dir, _, live := twoGenerations(t)
 		want := names(t, dir)
 		writeFile(t, filepath.Join(dir, currentFile), []byte(current))
+		if current == "gone" {
+			if err := os.Remove(filepath.Join(dir, currentFile)); err != nil {
+				t.Fatal(err)
+			}
+		}
 		content := readFile(t, filepath.Join(live, manifestFile))
 		content[len(content)/2] ^= 1
 		writeFile(t, filepath.Join(live, manifestFile), content)
