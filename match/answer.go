@@ -19,7 +19,7 @@ func (s *Study) rankingOf(order []int, top int) (*Ranking, error) {
 		Baseline: p.baseline(), System: p.known.system,
 		Need: p.task.need, NeedFrom: p.needFrom, Listener: float64(p.req.Listener),
 		Candidates: []Candidate{}, Rejected: f.rejected, TooWeak: s.weak,
-		Seat: p.seat, Looked: f.looked, NotAsked: f.unclear, Total: f.fine.len(),
+		Seat: p.seat, Looked: f.looked, NotAsked: f.unclear, Total: f.total,
 	}
 	shown := len(order)
 	if top > 0 {
@@ -32,13 +32,12 @@ func (s *Study) rankingOf(order []int, top int) (*Ranking, error) {
 			list, ranks = append(list, c), append(ranks, i+1)
 		}
 	}
-	front := pareto(list, f.fine)
 	for i, c := range list {
 		out, err := p.candidate(c)
 		if err != nil {
 			return nil, err
 		}
-		out.Rank, out.Pareto = ranks[i], front[i]
+		out.Rank, out.Pareto = ranks[i], f.front.holds(&c.mark)
 		if i == shown {
 			r.Fitted = &out
 			break

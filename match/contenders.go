@@ -111,11 +111,12 @@ func comparePrice(a, b *contender) int {
 // fewWeak is how many of the fans that are too weak are named where nobody says.
 const fewWeak = 10
 
+// weakNamed is how many of them this request wants named.
+func (p *problem) weakNamed() int { return cmp.Or(p.req.Weak, fewWeak) }
+
 // tooWeak gives those nearest to enough, in order; names tell those apart that
 // fall short alike.
-func (p *problem) tooWeak(ctx context.Context, all marks) ([]Weak, error) {
-	most := cmp.Or(p.req.Weak, fewWeak)
-	marks := firstOf(all, most, compareWeak, every)
+func (p *problem) tooWeak(ctx context.Context, marks []mark) ([]Weak, error) {
 	nearest := make([]Weak, len(marks))
 	err := p.rated(ctx, marks, func(n int, cols *catalog.Columns, i int, r *rated) {
 		m := &marks[n]
@@ -132,43 +133,7 @@ func (p *problem) tooWeak(ctx context.Context, all marks) ([]Weak, error) {
 	slices.SortFunc(nearest, func(a, b Weak) int {
 		return cmp.Or(cmp.Compare(a.Shortfall, b.Shortfall), a.named.compare(&b.named))
 	})
-	return nearest[:min(len(nearest), most)], err
-}
-
-// pareto says of contenders whether no other mark beats them in both reserve and
-// level.
-func pareto(contenders []*contender, all marks) []bool {
-	levels := make([]float64, len(contenders)) // rising
-	for i, c := range contenders {
-		levels[i] = c.level
-	}
-	slices.Sort(levels)
-	// The most any quieter fan moves, and any fan as loud, by place in levels.
-	quieter, asLoud := make([]float64, len(levels)), make([]float64, len(levels))
-	for i := range levels {
-		quieter[i], asLoud[i] = math.Inf(-1), math.Inf(-1)
-	}
-	for m := range all.all {
-		n, found := slices.BinarySearch(levels, m.level)
-		if found {
-			asLoud[n] = max(asLoud[n], m.flow)
-			for n < len(levels) && levels[n] == m.level {
-				n++
-			}
-		}
-		if n < len(levels) {
-			quieter[n] = max(quieter[n], m.flow)
-		}
-	}
-	for i := 1; i < len(levels); i++ {
-		quieter[i] = math.Max(quieter[i], quieter[i-1])
-	}
-	front := make([]bool, len(contenders))
-	for i, c := range contenders {
-		n, _ := slices.BinarySearch(levels, c.level)
-		front[i] = c.flow > quieter[n] && c.flow >= asLoud[n]
-	}
-	return front
+	return nearest[:min(len(nearest), p.weakNamed())], err
 }
 
 // tie says whether c cannot be told from the first by ear: little apart, or both

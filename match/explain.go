@@ -20,10 +20,6 @@ func Explain(ctx context.Context, fans catalog.Fans, req Request, row int) (*Exp
 	if err != nil {
 		return nil, err
 	}
-	found, err := p.look(ctx)
-	if err != nil {
-		return nil, err
-	}
 	w := &walk{p: p, row: row, fitted: row == req.Path.Row}
 	if w.fitted {
 		w.cols = catalog.ColumnsOf(req.Path.Fitted)
@@ -33,30 +29,37 @@ func Explain(ctx context.Context, fans catalog.Fans, req Request, row int) (*Exp
 	if err := p.known.ground.on(w.cols).prepare(ctx, 0); err != nil {
 		return nil, err
 	}
-	if w.study, err = placed(ctx, p, found, w.markRow()); err != nil {
+	if err := w.find(ctx); err != nil {
 		return nil, err
 	}
 	w.device()
 	return &Explanation{Row: row, Outcome: w.fan(), Steps: w.steps}, nil
 }
 
-// placed gives a study that holds the fan of a row, if it is a contender, and all
-// that stand where it does.
-func placed(ctx context.Context, p *problem, found *field, row int32) (*Study, error) {
-	s := &Study{p: p, found: found}
-	var equals []mark
-	if m := found.fine.of(row); m != nil {
-		equals = found.equals(m)
+// find looks for the place of the fan, if it can be a contender.
+func (w *walk) find(ctx context.Context) error {
+	r, why := w.rated()
+	e := evaluation{rated: r}
+	if why != "" {
+		return nil
 	}
-	var err error
-	s.fine, err = p.contenders(ctx, equals)
-	return s, err
+	if o, _ := w.p.ask(&e, w.fitted); o != fine {
+		return nil
+	}
+	m := w.p.mark(int(w.markRow()), &e)
+	found, err := w.p.look(ctx, wanted{around: &m})
+	if err != nil {
+		return err
+	}
+	w.study = &Study{p: w.p, found: found}
+	w.study.fine, err = w.p.contenders(ctx, found.marks())
+	return err
 }
 
 // walk collects the steps of one explanation.
 type walk struct {
 	p      *problem
-	study  *Study           // of the fans that stand where this one does
+	study  *Study           // of the fans that stand where this one would; nil: it is no contender
 	cols   *catalog.Columns // that hold the fan, as row 0
 	row    int
 	fitted bool
@@ -309,12 +312,14 @@ var limitWords = map[Limit]string{
 
 // place finds the fan in the order and says what it was ordered by.
 func (w *walk) place(planned, full Point) string {
-	rank, total := w.study.rankOf(w.markRow()), w.study.found.fine.len()
-	if rank == 0 {
+	i := -1
+	if w.study != nil {
+		i = slices.IndexFunc(w.study.fine, func(c contender) bool { return c.mark.row == w.markRow() })
+	}
+	if i < 0 {
 		return "not in the ranking"
 	}
-	i := slices.IndexFunc(w.study.fine, func(c contender) bool { return c.mark.row == w.markRow() })
-	c := &w.study.fine[i]
+	c, rank, total := &w.study.fine[i], w.study.rankAround(), w.study.found.total
 	price := "price not stated"
 	if !math.IsNaN(c.price) {
 		price = strings.TrimSpace(fmt.Sprintf("%.2f %s", c.price, c.currency))

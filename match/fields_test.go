@@ -119,11 +119,12 @@ func found(t *testing.T, fans catalog.Fans, req Request) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f, err := p.look(context.Background())
+	f, err := p.look(context.Background(), wanted{first: 100, weak: 100})
 	if err != nil {
 		t.Fatal(err)
 	}
-	return fmt.Sprint(f.fine, f.weak)
+	slices.SortFunc(f.weak.kept, func(a, b mark) int { return int(a.row - b.row) })
+	return fmt.Sprint(f.marks(), f.weak.kept)
 }
 
 // only gives the columns with all but the listed fields not loaded.

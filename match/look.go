@@ -10,102 +10,107 @@ import (
 	"lowsone/catalog"
 )
 
-// field holds what came of all fans looked at. The contenders are marks, in no
-// order: what is shown of them is worked out again.
+// wanted is what is to be kept of the fans looked at.
+type wanted struct {
+	first  int     // contenders in their order
+	ample  int     // contenders in their order of those with that margin
+	margin float64 // of those
+	weak   int     // nearest to enough
+	around *mark   // whose place is asked for, and all that stand there; nil: the fitted fan's
+}
+
+// field holds what came of all fans looked at. Of each that will do a mark is made,
+// and kept if it is wanted: what is shown is worked out again.
 type field struct {
 	looked   int
 	unclear  int // left out because they do not say what the choice asks
-	fine     marks
-	weak     marks
+	total    int // that fit and move enough
 	rejected Rejected
 	lacking  map[lack]int
+
+	first, ample leading
+	weak         leading
+	front        front
+	around       *mark // nil: nobody's place is asked for
+	before       int   // marks that stand before that one
+	beside       []mark
+	margin       float64
 }
 
-// mark is what a fan is ordered by, but for price and name.
-type mark struct {
-	row    int32   // in the catalogue; of the fitted fan fittedRow
-	score  int16   // whole decibels
-	doubts int16   // estimates, and a probable stall
-	flow   float64 // m³/s at full speed
-	level  float64 // dB(A) at the listener as planned
-	margin float64 // full-speed flow over the need, less 1
-}
-
-// marks are lists of them, as they were found.
-type marks [][]mark
-
-// add adds a mark to the last list.
-func (l *marks) add(m mark) {
-	if len(*l) == 0 {
-		*l = marks{nil}
-	}
-	last := &(*l)[len(*l)-1]
-	*last = append(*last, m)
-}
-
-func (l marks) len() (n int) {
-	for _, list := range l {
-		n += len(list)
-	}
-	return n
-}
-
-// all passes every mark.
-func (l marks) all(yield func(*mark) bool) {
-	for _, list := range l {
-		for i := range list {
-			if !yield(&list[i]) {
-				return
-			}
-		}
+func newField(w *wanted) *field {
+	return &field{
+		rejected: Rejected{}, lacking: map[lack]int{},
+		first: leading{n: w.first, compare: compareMarks}, ample: leading{n: w.ample, compare: compareMarks},
+		weak: leading{n: w.weak, compare: compareWeak}, around: w.around, margin: w.margin,
 	}
 }
-
-// fittedRow stands in a mark of the fitted fan, wherever its row may be.
-const fittedRow = -1
-
-func (m *mark) fitted() bool { return m.row == fittedRow }
-
-// compareMarks orders by whole decibels, then fewer estimates, then larger margin.
-func compareMarks(a, b *mark) int {
-	if a.score != b.score { // nearly all; the loop over a million marks is felt
-		return cmp.Compare(a.score, b.score)
-	}
-	return cmp.Or(cmp.Compare(a.doubts, b.doubts), cmp.Compare(b.margin, a.margin))
-}
-
-// compareWeak orders those too weak by what they fall short.
-func compareWeak(a, b *mark) int { return cmp.Compare(b.flow, a.flow) }
 
 // look evaluates every fan.
-func (p *problem) look(ctx context.Context) (*field, error) {
-	f := &field{rejected: Rejected{}, lacking: map[lack]int{}}
+func (p *problem) look(ctx context.Context, w wanted) (*field, error) {
+	fitted := newField(&wanted{first: 1, weak: 1})
+	p.lookAtFitted(fitted)
+	if w.around == nil && len(fitted.first.kept) > 0 {
+		w.around = &fitted.first.kept[0]
+	}
+	f := newField(&w)
 	p.lookAtFitted(f)
 	var mu sync.Mutex
 	err := p.known.ground.source.Scan(ctx, p.reads(), func(c *catalog.Columns, begin, end int) error {
-		part := &field{rejected: Rejected{}, lacking: map[lack]int{}}
+		part := newField(&w)
 		if err := p.lookAt(ctx, part, c, begin, end); err != nil {
 			return err
 		}
 		mu.Lock()
 		defer mu.Unlock()
-		f.add(part)
+		f.join(part)
 		return nil
 	})
 	return f, err
 }
 
-// add adds what came of other fans.
-func (f *field) add(other *field) {
+// take takes the mark of a fan that will do.
+func (f *field) take(m *mark) {
+	f.total++
+	f.first.add(m)
+	if m.margin >= f.margin {
+		f.ample.add(m)
+	}
+	f.front.add(frontPoint{m.level, m.flow})
+	if f.around == nil {
+		return
+	}
+	switch n := compareMarks(m, f.around); {
+	case n < 0:
+		f.before++
+	case n == 0:
+		f.beside = append(f.beside, *m)
+	}
+}
+
+// join adds what came of other fans.
+func (f *field) join(other *field) {
 	f.looked += other.looked
 	f.unclear += other.unclear
-	f.fine, f.weak = append(f.fine, other.fine...), append(f.weak, other.weak...) // the lists, not what they hold
+	f.total += other.total
 	for name, n := range other.rejected {
 		f.rejected[name] += n
 	}
 	for why, n := range other.lacking {
 		f.lacking[why] += n
 	}
+	f.first.join(&other.first)
+	f.ample.join(&other.ample)
+	f.weak.join(&other.weak)
+	f.front.join(other.front)
+	f.before += other.before
+	f.beside = append(f.beside, other.beside...)
+}
+
+// marks lists the contenders that were wanted, each once, by row.
+func (f *field) marks() []mark {
+	all := slices.Concat(f.first.marks(), f.ample.marks(), f.beside)
+	slices.SortFunc(all, func(a, b mark) int { return cmp.Compare(a.row, b.row) })
+	return slices.CompactFunc(all, func(a, b mark) bool { return a.row == b.row })
 }
 
 // lookAt evaluates the fans of a stretch.
@@ -174,13 +179,14 @@ func (p *problem) enter(f *field, cols *catalog.Columns, i int, e *evaluation, w
 		f.rejected[CheckTach]++
 	case weak:
 		f.rejected[TooWeak]++
-		f.weak.add(mark{row: int32(row), flow: e.full.Q})
+		f.weak.add(&mark{row: int32(row), flow: e.full.Q})
 	default:
 		if !fitted && p.tooHot(cols, i, e) {
 			f.rejected[CheckTemperature]++
 			return
 		}
-		f.fine.add(p.mark(row, e))
+		m := p.mark(row, e)
+		f.take(&m)
 	}
 }
 
@@ -224,67 +230,3 @@ func (f *field) lack(why lack) {
 	f.rejected[NotRankable]++
 	f.lacking[why]++
 }
-
-// before counts the marks that stand before m.
-func (f *field) before(m *mark) (n int) {
-	for other := range f.fine.all {
-		if compareMarks(other, m) < 0 {
-			n++
-		}
-	}
-	return n
-}
-
-// of gives the mark of a row, nil where it has none.
-func (l marks) of(row int32) *mark {
-	for m := range l.all {
-		if m.row == row {
-			return m
-		}
-	}
-	return nil
-}
-
-// equals lists the marks that stand where m does, m among them.
-func (f *field) equals(m *mark) (list []mark) {
-	for other := range f.fine.all {
-		if compareMarks(other, m) == 0 {
-			list = append(list, *other)
-		}
-	}
-	return list
-}
-
-// firstOf lists the first n of the marks that count, and with them all that stand
-// where the last of these does; all where there are no more. They are in no order.
-func firstOf(marks marks, n int, compare func(a, b *mark) int, counts func(m *mark) bool) []mark {
-	if n = min(n, marks.len()); n <= 0 {
-		return nil
-	}
-	byPlace := func(a, b mark) int { return compare(&a, &b) }
-	first := make([]mark, 0, 2*n)
-	full := false // the n-th of first bounds what may come in
-	for m := range marks.all {
-		if !counts(m) || full && compare(m, &first[n-1]) >= 0 {
-			continue
-		}
-		if first = append(first, *m); len(first) >= 2*n {
-			slices.SortFunc(first, byPlace)
-			first, full = first[:n], true
-		}
-	}
-	if len(first) <= n && !full {
-		return first
-	}
-	slices.SortFunc(first, byPlace)
-	last := first[n-1]
-	first = first[:0]
-	for m := range marks.all {
-		if counts(m) && compare(m, &last) <= 0 {
-			first = append(first, *m)
-		}
-	}
-	return first
-}
-
-func every(*mark) bool { return true }

@@ -24,55 +24,53 @@ func anyMark() *rapid.Generator[mark] {
 	})
 }
 
-// lists cuts marks into two lists.
-func lists(t *rapid.T, all []mark) marks {
-	at := rapid.IntRange(0, len(all)).Draw(t, "cut")
-	return marks{all[:at], all[at:]}
-}
-
-// The first marks are those a full sort puts first, with all that stand where the
-// last of them does.
-func TestFirstOf(t *testing.T) {
+// Leading keeps the marks that a full sort puts first, with all that stand where
+// the last of them does, however they come.
+func TestLeading(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		all := rapid.SliceOfN(anyMark(), 0, 60).Draw(t, "all")
+		all := rapid.SliceOfN(anyMark(), 0, 80).Draw(t, "all")
 		n := rapid.IntRange(0, 30).Draw(t, "n")
-		counts := func(m *mark) bool { return m.margin >= 1 }
-		var sorted []mark
-		for _, m := range all {
-			if counts(&m) {
-				sorted = append(sorted, m)
-			}
-		}
 		order := func(a, b mark) int { return compareMarks(&a, &b) }
+		sorted := slices.Clone(all)
 		slices.SortStableFunc(sorted, order)
 		want := sorted[:min(n, len(sorted))]
 		for len(want) > 0 && len(want) < len(sorted) && order(sorted[len(want)], want[len(want)-1]) == 0 {
 			want = sorted[:len(want)+1]
 		}
-		got := slices.Clone(firstOf(lists(t, all), n, compareMarks, counts))
+		parts := make([]leading, 3)
+		for i := range parts {
+			parts[i] = leading{n: n, compare: compareMarks}
+		}
+		for _, m := range all {
+			parts[rapid.IntRange(0, 2).Draw(t, "part")].add(&m)
+		}
+		parts[0].join(&parts[1])
+		parts[0].join(&parts[2])
+		got := slices.Clone(parts[0].marks())
 		slices.SortStableFunc(got, order)
 		if !slices.EqualFunc(got, want, func(a, b mark) bool { return order(a, b) == 0 }) {
-			t.Fatalf("firstOf(%v, %d) = %v, want %v", all, n, got, want)
+			t.Fatalf("the first %d of %v are %v, want %v", n, all, got, want)
 		}
 	})
 }
 
-// A contender is on the front unless another is quieter and moves as much, or is
-// as quiet and moves more.
-func TestPareto(t *testing.T) {
+// A mark is on the front unless another is quieter and moves as much, or is as
+// quiet and moves more.
+func TestFront(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		all := rapid.SliceOfN(anyMark(), 1, 30).Draw(t, "all")
-		shown := make([]*contender, rapid.IntRange(1, len(all)).Draw(t, "shown"))
-		var want []bool
-		for i := range shown {
-			shown[i] = &contender{mark: all[i]}
-			beaten := slices.ContainsFunc(all, func(m mark) bool {
-				return m.level < all[i].level && m.flow >= all[i].flow || m.level == all[i].level && m.flow > all[i].flow
-			})
-			want = append(want, !beaten)
+		all := rapid.SliceOfN(anyMark(), 1, 40).Draw(t, "all")
+		var parts [2]front
+		for _, m := range all {
+			parts[rapid.IntRange(0, 1).Draw(t, "part")].add(frontPoint{m.level, m.flow})
 		}
-		if got := pareto(shown, lists(t, all)); !slices.Equal(got, want) {
-			t.Fatalf("front = %v, want %v", got, want)
+		parts[0].join(parts[1])
+		for _, m := range all {
+			beaten := slices.ContainsFunc(all, func(n mark) bool {
+				return n.level < m.level && n.flow >= m.flow || n.level == m.level && n.flow > m.flow
+			})
+			if got := parts[0].holds(&m); got == beaten {
+				t.Fatalf("%+v of %v on the front %v: %v, want %v", m, all, parts[0], got, !beaten)
+			}
 		}
 	})
 }

@@ -58,6 +58,7 @@ func (s fieldSet) list() []catalog.FieldID {
 type footing struct {
 	source  catalog.Fans     // the catalogue
 	columns *catalog.Columns // that hold the fan
+	curves  *curve.Rows      // of them
 	mains   float64          // Hz of the device, NaN unknown
 	supply  catalog.Supply   // of the device, 0 unknown
 	similar *similarFans     // nil: nothing is estimated
@@ -81,7 +82,7 @@ const (
 // on gives the footing for fans in other columns.
 func (g *footing) on(c *catalog.Columns) *footing {
 	other := *g
-	other.columns = c
+	other.columns, other.curves = c, curve.NewRows(c.CurveEnd, c.CurveFlow, c.CurvePressure)
 	return &other
 }
 
@@ -172,8 +173,8 @@ func (g *footing) rateKind(r *rated) lack {
 // the shape of the kind between its two ends, an end from similar fans where
 // one is missing.
 func (g *footing) rateCurve(r *rated, i int) lack {
-	if flow, pressure := g.columns.Curve(i); len(flow) >= 2 {
-		r.curve = curve.View(flow, pressure)
+	if c := g.curves.Curve(i); c.Len() >= 2 {
+		r.curve = c
 		r.free = g.freeOfPoints(r, i)
 		return ""
 	}

@@ -20,7 +20,7 @@ func TestLabelsComeToOneFooting(t *testing.T) {
 		{"silent label is 1 m", "noise_dba=34", 34},
 	}
 	for _, row := range rows {
-		g := footing{columns: catalog.ColumnsOf(fanOf(t, "part=A"+frame60+"airflow_m3h=40 static_pressure_pa=60 "+row.pairs))}
+		g := new(footing).on(catalog.ColumnsOf(fanOf(t, "part=A"+frame60+"airflow_m3h=40 static_pressure_pa=60 "+row.pairs)))
 		var r rated
 		why := g.rate(0, &r)
 		if why != "" || !near(r.level, row.want, 1e-9) {
@@ -100,7 +100,7 @@ func TestUnstatedSupply(t *testing.T) {
 		{"voltage_v=230 supply=dc", catalog.AC, catalog.DC},
 	}
 	for _, row := range rows {
-		g := footing{columns: catalog.ColumnsOf(fanOf(t, "part=A kind=axial airflow_m3h=40 static_pressure_pa=60 noise_dba=30 "+row.pairs)), supply: row.device}
+		g := (&footing{supply: row.device}).on(catalog.ColumnsOf(fanOf(t, "part=A kind=axial airflow_m3h=40 static_pressure_pa=60 noise_dba=30 "+row.pairs)))
 		var r rated
 		g.rate(0, &r)
 		if r.supply != row.want || r.estimated.count() != 0 && !r.mains.done {

@@ -1,7 +1,6 @@
 package match
 
 import (
-	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -33,23 +32,15 @@ func NewStudy(ctx context.Context, fans catalog.Fans, req Request) (*Study, erro
 // ample ones of those whose flow margin is margin or more, and the fitted fan, where
 // it is one. Errors are those of the fans, or the context's.
 func (s *Study) Look(ctx context.Context, most, ample int, margin float64) error {
-	found, err := s.p.look(ctx)
+	found, err := s.p.look(ctx, wanted{first: most, ample: ample, margin: margin, weak: s.p.weakNamed()})
 	if err != nil {
 		return err
 	}
 	s.found = found
-	marks := firstOf(found.fine, most, compareMarks, every)
-	marks = append(marks, firstOf(found.fine, ample, compareMarks, func(m *mark) bool { return m.margin >= margin })...)
-	if fitted := found.fine.of(fittedRow); fitted != nil {
-		marks = append(marks, found.equals(fitted)...)
-	}
-	byRow := func(a, b mark) int { return cmp.Compare(a.row, b.row) }
-	slices.SortFunc(marks, byRow)
-	marks = slices.CompactFunc(marks, func(a, b mark) bool { return a.row == b.row })
-	if s.fine, err = s.p.contenders(ctx, marks); err != nil {
+	if s.fine, err = s.p.contenders(ctx, found.marks()); err != nil {
 		return err
 	}
-	s.weak, err = s.p.tooWeak(ctx, found.weak)
+	s.weak, err = s.p.tooWeak(ctx, found.weak.marks())
 	return err
 }
 
@@ -57,23 +48,17 @@ func (s *Study) Look(ctx context.Context, most, ample int, margin float64) error
 func (s *Study) ranking() (*Ranking, error) {
 	r, err := s.RankingOf(nil, s.p.req.Top)
 	if err == nil && r.Fitted != nil {
-		r.Fitted.Rank = s.rankOf(fittedRow)
+		r.Fitted.Rank = s.rankAround()
 	}
 	return r, err
 }
 
-// rankOf gives the place from 1 of a row that is among the contenders with all that
-// stand where it does; 0 where it is not.
-func (s *Study) rankOf(row int32) int {
-	i := slices.IndexFunc(s.fine, func(c contender) bool { return c.mark.row == row })
-	if i < 0 {
-		return 0
-	}
-	equal := i
-	for equal > 0 && compareMarks(&s.fine[equal-1].mark, &s.fine[i].mark) == 0 {
-		equal--
-	}
-	return s.found.before(&s.fine[i].mark) + i - equal + 1
+// rankAround gives the place from 1 of the fan whose place was asked for. All that
+// stand where it does are among the contenders.
+func (s *Study) rankAround() int {
+	at := slices.IndexFunc(s.fine, func(c contender) bool { return c.mark.row == s.found.around.row })
+	first := slices.IndexFunc(s.fine, func(c contender) bool { return compareMarks(&c.mark, s.found.around) == 0 })
+	return s.found.before + at - first + 1
 }
 
 // RankingOf gives the answer with everything taken as it was given, its first

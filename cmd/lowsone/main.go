@@ -6,7 +6,6 @@ import (
 	"context"
 	"os"
 	"os/signal"
-	"runtime"
 	"syscall"
 	"time"
 
@@ -15,14 +14,7 @@ import (
 	"lowsone/cmd/internal/cli"
 )
 
-// slackBytes is memory that is asked for and never touched, which costs none. The
-// garbage collector runs when the heap has doubled; most commands keep little, so
-// that it would run a hundred times a second. This makes the little more: a tenth
-// of the time of an import, and of a ranking.
-const slackBytes = 32 << 20
-
 func main() {
-	slack := make([]byte, slackBytes)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	context.AfterFunc(ctx, stop) // a second Ctrl-C ends at once
 	code := cli.Main(ctx, os.Args[1:], cli.Env{
@@ -30,6 +22,5 @@ func main() {
 		Getenv: os.Getenv, Now: time.Now, DataHome: xdg.DataHome,
 	})
 	stop()
-	runtime.KeepAlive(slack)
 	os.Exit(code)
 }
