@@ -50,13 +50,13 @@ func runShow(ctx context.Context, o *showOptions) error {
 		return err
 	}
 	defer c.Close()
-	found, err := o.lookup(ctx, c)
+	found, elsewhere, err := o.lookup(ctx, c)
 	if err != nil {
 		return err
 	}
 	switch len(found) {
 	case 0:
-		return o.missing(ctx, c)
+		return o.missing(ctx, c, elsewhere)
 	case 1:
 		return o.session.print(&view.Show{Fan: found[0].fan, Others: found[0].others})
 	}
@@ -67,24 +67,29 @@ func runShow(ctx context.Context, o *showOptions) error {
 }
 
 // lookup finds the fans that the name stands for; with a source, those that it
-// has, as it has them.
-func (o *showOptions) lookup(ctx context.Context, c *store.Catalogue) ([]namesake, error) {
+// has, as it has them, and those that only other sources have.
+func (o *showOptions) lookup(ctx context.Context, c *store.Catalogue) (found, elsewhere []namesake, err error) {
 	if o.source != "" {
 		if err := c.Prefer(o.source); err != nil {
-			return nil, asUnknownSource(err)
+			return nil, nil, asUnknownSource(err)
 		}
 	}
 	rows, err := c.Lookup(o.name)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	fans, err := c.Fans(ctx, rows)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	return slices.DeleteFunc(namesakes(c, rows, fans), func(n namesake) bool {
-		return o.source != "" && n.fan.Source.Name != c.Preferred()
-	}), nil
+	for _, n := range namesakes(c, rows, fans) {
+		if o.source != "" && n.fan.Source.Name != c.Preferred() {
+			elsewhere = append(elsewhere, n)
+		} else {
+			found = append(found, n)
+		}
+	}
+	return found, elsewhere, nil
 }
 
 // ways lists the command lines that tell fans of one name apart.
@@ -100,8 +105,20 @@ func ways(found []namesake) []string {
 	return lines
 }
 
-// missing says that there is no such fan, and which come near.
-func (o *showOptions) missing(ctx context.Context, c *store.Catalogue) error {
+// missing says that there is no such fan, and which other sources have it, or which
+// come near.
+func (o *showOptions) missing(ctx context.Context, c *store.Catalogue, elsewhere []namesake) error {
+	if len(elsewhere) > 0 {
+		var sources []string
+		for _, n := range elsewhere {
+			sources = append(sources, n.fan.Source.Name)
+		}
+		slices.Sort(sources)
+		if err := o.session.print(&view.Show{}); err != nil {
+			return err
+		}
+		return nothingf("it stands in "+strings.Join(slices.Compact(sources), ", "), "no fan %q in source %q", o.name, o.source)
+	}
 	nearest, err := nearestParts(ctx, c, o.name)
 	if err != nil {
 		return err
