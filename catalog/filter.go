@@ -191,16 +191,20 @@ func (f *Filter) Fields() []FieldID {
 	return list
 }
 
+// Among says whether row i is of the source that is asked for, and not set aside:
+// of fans that are not, no value is asked.
+func (f *Filter) Among(c *Columns, i int) bool {
+	row := c.First + i
+	return !c.IsAside(i) && (f.To == 0 || row >= f.From && row < f.To)
+}
+
 // Match checks row i: Fail where it is set aside or one asked value is not met,
 // else Unclear where one is unknown, else Pass.
 func (f *Filter) Match(c *Columns, i int) Verdict {
-	if row := c.First + i; c.IsAside(i) || f.To > 0 && (row < f.From || row >= f.To) {
+	if !f.Among(c, i) {
 		return Fail
 	}
 	result := Pass
-	if *f == (Filter{From: f.From, To: f.To}) {
-		return result
-	}
 	for _, check := range filterChecks {
 		switch check(f, c, i) {
 		case Fail:

@@ -35,12 +35,19 @@ func compareWeak(a, b *mark) int { return cmp.Compare(b.flow, a.flow) }
 // where the last of these does. What it keeps does not depend on the order in
 // which they come.
 type leading struct {
-	n       int
-	compare func(a, b *mark) int
-	kept    []mark // those, and some more
-	full    bool
-	last    mark // the n-th; nothing behind it is kept any more
-	room    int  // how many are kept until those behind are dropped
+	n      int
+	byFlow bool   // ordered as those too weak are, else as contenders
+	kept   []mark // those, and some more
+	full   bool
+	last   mark // the n-th; nothing behind it is kept any more
+	room   int  // how many are kept until those behind are dropped
+}
+
+func (l *leading) compare(a, b *mark) int {
+	if l.byFlow {
+		return compareWeak(a, b)
+	}
+	return compareMarks(a, b)
 }
 
 func (l *leading) add(m *mark) {

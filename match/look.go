@@ -40,8 +40,8 @@ type field struct {
 func newField(w *wanted) *field {
 	return &field{
 		rejected: Rejected{}, lacking: map[lack]int{},
-		first: leading{n: w.first, compare: compareMarks}, ample: leading{n: w.ample, compare: compareMarks},
-		weak: leading{n: w.weak, compare: compareWeak}, around: w.around, margin: w.margin,
+		first: leading{n: w.first}, ample: leading{n: w.ample}, weak: leading{n: w.weak, byFlow: true},
+		around: w.around, margin: w.margin,
 	}
 }
 
@@ -115,18 +115,21 @@ func (f *field) marks() []mark {
 
 // lookAt evaluates the fans of a stretch.
 func (p *problem) lookAt(ctx context.Context, f *field, c *catalog.Columns, begin, end int) error {
-	g := p.known.ground.on(c)
+	g, choice := p.known.ground.on(c), &p.req.Choice
+	asks := len(choice.Fields()) > 0
 	var e evaluation
 	for i := begin; i < end; i++ {
-		if c.First+i == p.req.Path.Row || p.excluded(c, i) {
+		if c.First+i == p.req.Path.Row || p.excluded(c, i) || !choice.Among(c, i) {
 			continue
 		}
-		switch p.req.Choice.Match(c, i) {
-		case catalog.Fail:
-			continue
-		case catalog.Unclear:
-			f.unclear++
-			continue
+		if asks {
+			switch choice.Match(c, i) {
+			case catalog.Fail:
+				continue
+			case catalog.Unclear:
+				f.unclear++
+				continue
+			}
 		}
 		f.looked++
 		if name, ok := p.task.fit.firstFail(c, i); !ok {

@@ -39,7 +39,7 @@ func TestLeading(t *testing.T) {
 		}
 		parts := make([]leading, 3)
 		for i := range parts {
-			parts[i] = leading{n: n, compare: compareMarks}
+			parts[i] = leading{n: n}
 		}
 		for _, m := range all {
 			parts[rapid.IntRange(0, 2).Draw(t, "part")].add(&m)

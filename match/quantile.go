@@ -8,24 +8,32 @@ import (
 // bins is how many parts of equal width atPlaces cuts a range into.
 const bins = 4096
 
-// atPlaces gives the values that sorting would put at these places, from 0. Only
-// the values of the bins that hold them are sorted: of a million that takes a
-// tenth of the time.
-func atPlaces(v []float64, places ...int) []float64 {
-	low, high := slices.Min(v), slices.Max(v) // NaN where any is
+// atPlaces gives the values that sorting would put at these places, from 0. The
+// values come in pieces. Only those of the bins that hold the places are sorted:
+// of a million that takes a tenth of the time.
+func atPlaces(v [][]float64, places ...int) []float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, piece := range v {
+		for _, x := range piece {
+			low, high = min(low, x), max(high, x) // NaN where any is
+		}
+	}
 	scale := (bins - 1) / (high - low)
 	if !(scale > 0) || math.IsInf(scale, 0) || math.IsInf(high-low, 0) {
-		v = slices.Sorted(slices.Values(v))
+		all := slices.Concat(v...)
+		slices.Sort(all)
 		out := make([]float64, len(places))
 		for n, place := range places {
-			out[n] = v[place]
+			out[n] = all[place]
 		}
 		return out
 	}
 	bin := func(x float64) int { return int((x - low) * scale) } // rises with x
 	var counts [bins + 1]int
-	for _, x := range v {
-		counts[bin(x)]++
+	for _, piece := range v {
+		for _, x := range piece {
+			counts[bin(x)]++
+		}
 	}
 	// The bin that holds each place, and the place within it.
 	holds, within := make([]int, len(places)), slices.Clone(places)
@@ -38,9 +46,11 @@ func atPlaces(v []float64, places ...int) []float64 {
 		wanted[holds[n]] = true
 	}
 	kept := map[int][]float64{}
-	for _, x := range v {
-		if b := bin(x); wanted[b] {
-			kept[b] = append(kept[b], x)
+	for _, piece := range v {
+		for _, x := range piece {
+			if b := bin(x); wanted[b] {
+				kept[b] = append(kept[b], x)
+			}
 		}
 	}
 	out := make([]float64, len(places))

@@ -3,6 +3,7 @@ package match
 import (
 	"context"
 	"math"
+	"slices"
 	"sync"
 
 	"lowsone/catalog"
@@ -50,41 +51,28 @@ func (s spread) usable() bool { return s.N >= leastSimilar }
 func (s *similarFans) learn(ctx context.Context) error {
 	s.once.Do(func() {
 		var mu sync.Mutex
-		var parts []*coefficients
+		var all [coefficientKinds][catalog.Crossflow + 1][][]float64 // in pieces
+		spare := sync.Pool{New: func() any { return new(coefficients) }}
 		s.failed = s.fans.Scan(ctx, similarReads, func(c *catalog.Columns, begin, end int) error {
-			part := &coefficients{}
+			part := spare.Get().(*coefficients)
+			defer spare.Put(part)
 			part.take(c, begin, end)
 			mu.Lock()
 			defer mu.Unlock()
-			parts = append(parts, part)
+			for what := range part {
+				for kind, values := range part[what] {
+					all[what][kind] = append(all[what][kind], slices.Clone(values))
+				}
+			}
 			return nil
 		})
-		s.settle(parts)
+		// None of the jobs fails.
+		_ = parallel.Do(len(s.phi), func(kind int) error {
+			s.phi[kind], s.psi[kind], s.noise[kind] = spreadOf(all[ofFlow][kind]), spreadOf(all[ofPressure][kind]), spreadOf(all[ofNoise][kind])
+			return nil
+		})
 	})
 	return s.failed
-}
-
-// settle sets the spreads over the parts of a catalogue, in whatever order they
-// come.
-func (s *similarFans) settle(parts []*coefficients) {
-	all := func(of func(*coefficients) []float64) spread {
-		n := 0
-		for _, part := range parts {
-			n += len(of(part))
-		}
-		values := make([]float64, 0, n)
-		for _, part := range parts {
-			values = append(values, of(part)...)
-		}
-		return spreadOf(values)
-	}
-	// Neither job fails.
-	_ = parallel.Do(len(s.phi), func(kind int) error {
-		s.phi[kind] = all(func(c *coefficients) []float64 { return c.phi[kind] })
-		s.psi[kind] = all(func(c *coefficients) []float64 { return c.psi[kind] })
-		s.noise[kind] = all(func(c *coefficients) []float64 { return c.noise[kind] })
-		return nil
-	})
 }
 
 // similarReads lists the columns that learning takes.
@@ -93,13 +81,23 @@ var similarReads = []catalog.FieldID{
 	catalog.FieldNoise, catalog.FieldNoiseKind, catalog.FieldNoiseDistance,
 }
 
-// coefficients are those of some complete fans, by kind.
-type coefficients struct {
-	phi, psi, noise [catalog.Crossflow + 1][]float64
-}
+// coefficients are those of some complete fans, by what they are and by kind.
+type coefficients [coefficientKinds][catalog.Crossflow + 1][]float64
 
-// take adds the complete fans of a stretch.
+const (
+	ofFlow = iota
+	ofPressure
+	ofNoise
+	coefficientKinds
+)
+
+// take takes the complete fans of a stretch.
 func (a *coefficients) take(c *catalog.Columns, begin, end int) {
+	for what := range a {
+		for kind := range a[what] {
+			a[what][kind] = a[what][kind][:0]
+		}
+	}
 	for i := begin; i < end; i++ {
 		if c.IsAside(i) { // the same fan, said twice
 			continue
@@ -110,13 +108,13 @@ func (a *coefficients) take(c *catalog.Columns, begin, end int) {
 			continue
 		}
 		if area, u := tip(c.Number(catalog.FieldWidth, i), c.Number(catalog.FieldSpeed, i)); !math.IsNaN(u) {
-			a.phi[kind] = append(a.phi[kind], q0/(area*u))
-			a.psi[kind] = append(a.psi[kind], p0/(air.StandardDensity/2*u*u))
+			a[ofFlow][kind] = append(a[ofFlow][kind], q0/(area*u))
+			a[ofPressure][kind] = append(a[ofPressure][kind], p0/(air.StandardDensity/2*u*u))
 		}
 		if label := c.Number(catalog.FieldNoise, i); !math.IsNaN(label) {
 			power := catalog.NoiseKind(c.Code(catalog.FieldNoiseKind, i)) == catalog.NoisePower
 			l := labelAt1m(label, power, c.Number(catalog.FieldNoiseDistance, i))
-			a.noise[kind] = append(a.noise[kind], l-10*math.Log10(q0)-20*math.Log10(p0))
+			a[ofNoise][kind] = append(a[ofNoise][kind], l-10*math.Log10(q0)-20*math.Log10(p0))
 		}
 	}
 }
@@ -125,13 +123,18 @@ func (a *coefficients) take(c *catalog.Columns, begin, end int) {
 // width d in m turning n times a second.
 func tip(d, n float64) (area, u float64) { return math.Pi / 4 * d * d, math.Pi * d * n }
 
-func spreadOf(v []float64) spread {
-	if len(v) == 0 {
+// spreadOf gives the spread of values in pieces.
+func spreadOf(v [][]float64) spread {
+	n := 0
+	for _, piece := range v {
+		n += len(piece)
+	}
+	if n == 0 {
 		return spread{}
 	}
-	place := func(share float64) int { return int(share*float64(len(v)-1) + 0.5) }
+	place := func(share float64) int { return int(share*float64(n-1) + 0.5) }
 	at := atPlaces(v, place(0.1), place(0.5), place(0.9))
-	return spread{at[0], at[1], at[2], len(v)}
+	return spread{at[0], at[1], at[2], n}
 }
 
 // pressure estimates the shut-off pressure in Pa of a fan with free delivery
