@@ -85,3 +85,22 @@ func (e *BusyError) Error() string {
 
 // Hint names the mend.
 func (e *BusyError) Hint() string { return "wait until it is done, then import again" }
+
+// UnwritableError says that a catalogue may be read but not be changed.
+type UnwritableError struct {
+	Dir string
+	Err error
+}
+
+// Error names the folder and why.
+func (e *UnwritableError) Error() string {
+	return fmt.Sprintf("the catalogue in %q may not be changed: %v", e.Dir, e.Err)
+}
+
+// Unwrap gives the error of the system.
+func (e *UnwritableError) Unwrap() error { return e.Err }
+
+// Hint names the mend.
+func (e *UnwritableError) Hint() string {
+	return "get the right to write to the folder and its files, or use another with --catalog DIR"
+}

@@ -1,9 +1,12 @@
 package store
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"syscall"
 	"time"
 
 	"github.com/gofrs/flock"
@@ -19,7 +22,7 @@ func takeLock(dir string, now time.Time) (*importLock, error) {
 	lock := flock.New(path, flock.SetPermissions(0o644))
 	ok, err := lock.TryLock()
 	if err != nil {
-		return nil, fmt.Errorf("lock catalogue for import: %w", err)
+		return nil, lockError(dir, err)
 	}
 	if !ok {
 		return nil, busy(dir, path)
@@ -27,9 +30,17 @@ func takeLock(dir string, now time.Time) (*importLock, error) {
 	text := fmt.Sprintf("%d %s\n", os.Getpid(), now.UTC().Format(time.RFC3339))
 	if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
 		_ = lock.Unlock()
-		return nil, fmt.Errorf("lock catalogue for import: %w", err)
+		return nil, lockError(dir, err)
 	}
 	return &importLock{lock}, nil
+}
+
+// lockError tells a catalogue that may not be written to from other trouble.
+func lockError(dir string, err error) error {
+	if errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS) {
+		return &UnwritableError{dir, err}
+	}
+	return fmt.Errorf("lock catalogue: %w", err)
 }
 
 func busy(dir, path string) error {
