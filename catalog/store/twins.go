@@ -101,6 +101,9 @@ func (t *Twins) Others(rows []int) [][]int {
 
 // Counts gives the row that counts for a row: itself, unless it is set aside.
 func (t *Twins) Counts(row int) int {
+	if len(t.pairs) == 0 {
+		return row
+	}
 	t.once.Do(func() {
 		t.counts = make(map[int]int, len(t.pairs))
 		for _, p := range t.pairs {

@@ -199,9 +199,9 @@ func (o *searchOptions) among(ctx context.Context, c *store.Catalogue, twins *st
 	columns.Aside = twins.Aside()
 	all := &among{columns: columns}
 	if o.text != "" {
-		o.scores = make([]float32, columns.Rows)
-		for _, h := range hits {
-			all.candidates = append(all.candidates, h.Row)
+		o.scores, all.candidates = make([]float32, columns.Rows), make([]int, len(hits))
+		for i, h := range hits {
+			all.candidates[i] = h.Row
 			at := twins.Counts(h.Row)
 			o.scores[at] = max(o.scores[at], float32(h.Score))
 		}
@@ -210,6 +210,7 @@ func (o *searchOptions) among(ctx context.Context, c *store.Catalogue, twins *st
 		all.elsewhere = len(found) - len(all.candidates)
 		return all, nil
 	}
+	all.candidates = make([]int, 0, columns.Rows)
 	for i := range columns.Rows {
 		if o.inSource(i) {
 			all.candidates = append(all.candidates, i)
@@ -260,8 +261,11 @@ func (o *searchOptions) fields() []catalog.FieldID {
 // not say.
 func (o *searchOptions) choose(columns *catalog.Columns, candidates []int) ([]int, *view.Search) {
 	found := &view.Search{}
-	var rows []int
 	questions := asked(&o.filter)
+	rows := make([]int, 0, len(candidates))
+	if len(questions) == 0 && columns.Aside == nil {
+		rows, candidates = candidates, nil // all
+	}
 	lacks := make([]int, len(questions))
 	for _, row := range candidates {
 		switch o.filter.Match(columns, row) {
