@@ -69,10 +69,20 @@ func (o *Options) sourceName() string {
 	switch given := plainName(o.Source); {
 	case given != "":
 		return given
-	case o.File == "-":
+	case o.File == "-", isStream(o.File):
 		return "stdin"
 	}
 	return plainName(filepath.Base(o.File))
+}
+
+// isStream says whether a path stands for what a shell has open, whose number says
+// nothing: <(zcat list.csv.gz) is /dev/fd/63.
+func isStream(path string) bool {
+	switch dir, _ := filepath.Split(filepath.Clean(path)); dir {
+	case "/dev/fd/", "/proc/self/fd/":
+		return true
+	}
+	return path == "/dev/stdin"
 }
 
 // plainName makes a name one that can be typed again: on one line, and without

@@ -11,6 +11,9 @@ func TestSourceNames(t *testing.T) {
 	for _, r := range []struct{ source, file, want string }{
 		{"", "lists/prices.csv", "prices.csv"},
 		{"", "-", "stdin"},
+		{"", "/dev/fd/63", "stdin"},
+		{"", "/dev/stdin", "stdin"},
+		{"", "/dev/fd/63/a", "a"},
 		{"  winter list ", "-", "winter list"},
 		{"two\nlines\tand\x1b[31m", "-", "two lines and[31m"},
 		{"\u202ertl\u200b", "-", "rtl"},
