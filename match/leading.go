@@ -79,6 +79,10 @@ func (l *leading) marks() []mark {
 	return l.kept
 }
 
+// bound drops from now on what stands behind the n-th of another, with which this
+// one will be joined.
+func (l *leading) bound(other *leading) { l.full, l.last = other.full, other.last }
+
 func (l *leading) join(other *leading) {
 	for i := range other.kept {
 		l.add(&other.kept[i])

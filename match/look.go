@@ -57,6 +57,9 @@ func (p *problem) look(ctx context.Context, w wanted) (*field, error) {
 	var mu sync.Mutex
 	err := p.known.ground.source.Scan(ctx, p.reads(), func(c *catalog.Columns, begin, end int) error {
 		part := newField(&w)
+		mu.Lock()
+		part.bound(f)
+		mu.Unlock()
 		if err := p.lookAt(ctx, part, c, begin, end); err != nil {
 			return err
 		}
@@ -66,6 +69,14 @@ func (p *problem) look(ctx context.Context, w wanted) (*field, error) {
 		return nil
 	})
 	return f, err
+}
+
+// bound has a field that is to be joined to another keep nothing that the other
+// would not.
+func (f *field) bound(other *field) {
+	f.first.bound(&other.first)
+	f.ample.bound(&other.ample)
+	f.weak.bound(&other.weak)
 }
 
 // take takes the mark of a fan that will do.

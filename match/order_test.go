@@ -42,7 +42,12 @@ func TestLeading(t *testing.T) {
 			parts[i] = leading{n: n}
 		}
 		for _, m := range all {
-			parts[rapid.IntRange(0, 2).Draw(t, "part")].add(&m)
+			part := &parts[rapid.IntRange(0, 2).Draw(t, "part")]
+			if part.add(&m); part != &parts[0] && len(part.kept) > 5 { // joined and begun anew
+				parts[0].join(part)
+				*part = leading{n: n}
+				part.bound(&parts[0])
+			}
 		}
 		parts[0].join(&parts[1])
 		parts[0].join(&parts[2])
