@@ -50,7 +50,10 @@ func openInput(ctx context.Context, o *Options) (*input, error) {
 		return in, errors.Join(err, f.Close())
 	}
 	path, err := filepath.Abs(o.File)
-	if err != nil {
+	switch {
+	case isStream(o.File):
+		path = "" // it stands for this once
+	case err != nil:
 		path = o.File
 	}
 	return &input{ReaderAt: f, size: info.Size(), name: o.File, path: path, info: info, close: f.Close}, nil

@@ -2,6 +2,8 @@ package intake
 
 import (
 	"errors"
+	"fmt"
+	"os"
 	"strings"
 	"testing"
 )
@@ -46,5 +48,23 @@ func TestRejectsOfLikeNames(t *testing.T) {
 			t.Errorf("%q has %q", source, name)
 		}
 		seen[name] = source
+	}
+}
+
+// TestStream: what a shell has open has no path that could be imported again.
+func TestStream(t *testing.T) {
+	p := newPlace(t, listHeader+goodRows)
+	f, err := os.Open(p.file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	path := fmt.Sprintf("/dev/fd/%d", f.Fd())
+	if _, err := os.Stat(path); err != nil {
+		t.Skip("the system has no names for what is open")
+	}
+	a := p.ok(func(o *Options) { o.File = path })
+	if a.Source != "stdin" || a.Path != "" {
+		t.Errorf("source %q, path %q, want stdin without a path", a.Source, a.Path)
 	}
 }
