@@ -74,8 +74,10 @@ func (p *problem) candidate(c *contender) (Candidate, error) {
 		out.Checks = p.checks(c)
 	}
 	caution(&out, e)
-	if note := out.Tone.Note(); note != "" {
-		out.Cautions = append(out.Cautions, note)
+	for _, note := range []string{out.Tone.Note(), bandsNote(c)} {
+		if note != "" {
+			out.Cautions = append(out.Cautions, note)
+		}
 	}
 	return out, p.heat(&out)
 }

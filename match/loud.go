@@ -1,6 +1,7 @@
 package match
 
 import (
+	"fmt"
 	"math"
 
 	"lowsone/acoustics"
@@ -111,6 +112,25 @@ func (p *problem) spectrumFor(c *contender) spectrum {
 		return p.spectrumFitted()
 	}
 	return spectrumOf(c.cols, c.at, &c.rated)
+}
+
+// bandsApart is how far the sum of the levels by band of a row may lie from its
+// label, in dB: the tolerance of a label (common practice).
+const bandsApart = 3.0
+
+// bandsNote says where the levels by band of a fan's row do not add up to the level
+// that it states; empty where they do, or one of both is not there. A label of sound
+// power may stand beside bands of sound pressure.
+func bandsNote(c *contender) string {
+	label, sum := c.cols.Number(catalog.FieldNoise, c.at), levelOfBands(c.cols.Bands(c.at))
+	apart := math.Abs(sum - label)
+	if c.rated.power {
+		apart = math.Min(apart, math.Abs(sum+float64(quantity.PowerOverPressure)-label))
+	}
+	if !(apart > bandsApart) {
+		return ""
+	}
+	return fmt.Sprintf("its levels by band add up to %.1f dB(A), its label says %s: one of them is wrong. How loud it is is told by the label, how it sounds by the bands", sum, Plain(label))
 }
 
 // baseline gives the fitted fan as it was found, with its loudness.

@@ -2,6 +2,7 @@ package match
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -139,6 +140,33 @@ func TestTieOfUnknownSpectra(t *testing.T) {
 	for row, want := range []bool{false, false, true} {
 		if c := candidateOf(t, r, row); c.Tie != want {
 			t.Errorf("%s: tie with the first = %v, want %v", fans[row].Part, c.Tie, want)
+		}
+	}
+}
+
+// Levels by band that do not add up to the label are told.
+func TestBandsAgainstLabel(t *testing.T) {
+	// 40 dB at 1 kHz, where the A-weighting is 0, and next to nothing else.
+	const bands = " noise_bands=125:0;250:0;500:0;1000:40;2000:0;4000:0"
+	for _, r := range []struct {
+		name, pairs string
+		told        bool
+	}{
+		{"they agree", "noise_dba=40" + bands, false},
+		{"within the tolerance", "noise_dba=42.9" + bands, false},
+		{"the label is lower", "noise_dba=36" + bands, true},
+		{"the label is higher", "noise_dba=44" + bands, true},
+		{"sound power beside sound pressure", "noise_dba=51 noise_kind=power" + bands, false},
+		{"sound power by band", "noise_dba=40 noise_kind=power" + bands, false},
+		{"sound power, neither", "noise_dba=45.5 noise_kind=power" + bands, true},
+		{"no bands", "noise_dba=36", false},
+		{"no label", strings.TrimSpace(bands), false},
+	} {
+		fan := fanOf(t, "part=A"+frame60+"airflow_m3h=60 static_pressure_pa=180 speed_rpm=5000 "+r.pairs)
+		c := candidateOf(t, rankOf(t, requestFor(fanOf(t, loud), NotInCatalogue, byFlow(25)), fan), 0)
+		told := slices.ContainsFunc(c.Cautions, func(note string) bool { return strings.HasPrefix(note, "its levels by band add up to 40.0 dB(A)") })
+		if told != r.told {
+			t.Errorf("%s: cautions %q, want told: %v", r.name, c.Cautions, r.told)
 		}
 	}
 }
