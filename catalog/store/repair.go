@@ -18,6 +18,7 @@ type Repaired struct {
 	Generation int     // the new one, or the one CURRENT was written for; 0: none
 	Rows       int     // of the catalogue afterwards
 	Lost       []Loss  // rows of which no whole copy was left, by source
+	Kept       int     // the damaged generation, where it stays until the next import as something of it was lost
 	Before     bool    // nothing was left of the live generation: the one before stands in
 }
 
@@ -75,6 +76,9 @@ func (b *Builder) repair(ctx context.Context) (*Repaired, error) {
 	}
 	err = b.end()
 	_ = sweep(b.dir, b.number, spoilt...)
+	if (r.Before || len(r.Lost) > 0) && finished(b.dir, report.Generation) {
+		r.Kept = report.Generation
+	}
 	return r, err
 }
 

@@ -124,8 +124,14 @@ func TestRepairKeepsWhatWasLost(t *testing.T) {
 	if want := []Loss{{"c.csv", blockRows}}; !cmp.Equal(r.Lost, want) || r.Rows != 200-blockRows {
 		t.Errorf("lost %v of %d, want %v", r.Lost, r.Rows, want)
 	}
-	if got, want := left(t, dir), []string{"CURRENT", "LOCK", "gen-000003", "gen-000004"}; !cmp.Equal(got, want) {
-		t.Errorf("it leaves %v, want %v", got, want)
+	if got, want := left(t, dir), []string{"CURRENT", "LOCK", "gen-000003", "gen-000004"}; !cmp.Equal(got, want) || r.Kept != 3 {
+		t.Errorf("it leaves %v, and says that it keeps %d, want %v and 3", got, r.Kept, want)
+	}
+	if again := repair(t, dir); again.Kept != 0 || len(again.Lost) > 0 {
+		t.Errorf("the next repair keeps %d and loses %v, want neither", again.Kept, again.Lost)
+	}
+	if report, err := Check(context.Background(), dir, nil); err != nil || !report.Whole() {
+		t.Errorf("after the next repair there is %+v, %v", report, err)
 	}
 }
 

@@ -46,5 +46,8 @@ func (c *CatalogRepair) Text(w io.Writer, style Style) error {
 	if r.Before {
 		p.wrapped("", "nothing was left of the catalogue itself: it is now as it was before the last import")
 	}
+	if r.Kept > 0 {
+		p.wrapped("", fmt.Sprintf("generation %d, the damaged one, is kept beside until the next import or repair; till then check names it", r.Kept))
+	}
 	return p.err
 }
