@@ -67,8 +67,8 @@ var units = []Unit{
 	{Symbol: "CFM", Dimension: DimFlow, Factor: float64(CFM), spellings: "cfm c.f.m. ft3/min cuft/min cu.ft/min cu.ft./min cf/m pi3/min pi3/mn pie3/min pies3/min"},
 
 	{Symbol: "Pa", Dimension: DimPressure, Factor: 1, spellings: "pascal pascals n/m2"},
-	{Symbol: "mmH₂O", Dimension: DimPressure, Factor: float64(MillimetreWater), spellings: "mmh2o mmaq mm-h2o mm-aq mmwc mmwg mmws mmce mmca mmc.a. mm.c.a. mmc.e. mm.h2o mmd'eau mmwater"},
-	{Symbol: "inH₂O", Dimension: DimPressure, Factor: float64(InchWater), spellings: `inh2o inchh2o inchesh2o in-h2o inch-h2o in.h2o inaq inwc inwg in.wg in.wg. in.wc iwc iwg "h2o "wc "wg inchaq`},
+	{Symbol: "mmH₂O", Dimension: DimPressure, Factor: float64(MillimetreWater), spellings: "mmh2o mmaq mm-h2o mm-aq mmwc mmwg mmws mmce mmca mmc.a. mm.c.a. mmc.e. mm.h2o mmd'eau mmwater mmw.g. mmw.g mmw.c. mmw.c mm.w.g. mmofwater"},
+	{Symbol: "inH₂O", Dimension: DimPressure, Factor: float64(InchWater), spellings: `inh2o inchh2o inchesh2o in-h2o inch-h2o in.h2o inaq inwc inwg in.wg in.wg. in.wc iwc iwg "h2o "wc "wg inchaq in.w.g. in.w.g in.w.c. in.w.c inw.g. inw.g inw.c. inw.c "w.g. "w.g "w.c. "w.c inchw.g. inchesw.g. inchw.c. inchesw.c. inchwg incheswg inchwc incheswc inchofwater inchesofwater inofwater in.ofwater in.water`},
 	{Symbol: "daPa", Dimension: DimPressure, Factor: 10},
 	{Symbol: "hPa", Dimension: DimPressure, Factor: float64(Hectopascal), spellings: "mbar"},
 	{Symbol: "kPa", Dimension: DimPressure, Factor: float64(Kilopascal)},
