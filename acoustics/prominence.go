@@ -59,7 +59,7 @@ func (s *spectrum) toneToNoise(list []peak, i int) float64 {
 	if high > s.end() {
 		return math.NaN()
 	}
-	tone, strongest := list[i].power, true
+	tone, strongest, reach := list[i].power, true, proximity(f)
 	together, noise, taken := 0.0, s.energy(low, high), 0.0
 	for j, p := range list {
 		from, to := max(low, p.low), min(high, p.high)
@@ -70,7 +70,7 @@ func (s *spectrum) toneToNoise(list []peak, i int) float64 {
 		taken += to - from
 		if inside := p.frequency > low && p.frequency < high; inside && j != i {
 			strongest = strongest && p.power <= tone
-			if math.Abs(p.frequency-f) < proximity(f) {
+			if math.Abs(p.frequency-f) < reach {
 				together += p.power
 			}
 		}
