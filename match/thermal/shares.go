@@ -76,6 +76,9 @@ func (s Shares) checked() (Shares, []string, error) {
 	if sum := s.Air.low + s.Solid.low; sum > 1+rounding {
 		return Shares{}, nil, &SharesError{Air: s.Air.low, Solid: s.Solid.low}
 	}
+	if rest := 1 - s.Air.low; s.Solid.low > rest { // by rounding
+		s.Solid = s.Solid.atMost(rest)
+	}
 	full, assumed := s.filled()
 	return full, assumed, nil
 }

@@ -43,6 +43,21 @@ func TestSplitLiesWithinTheCorners(t *testing.T) {
 	})
 }
 
+// Known shares that add to more than one by rounding alone are one split: that of
+// the corners is that of At.
+func TestSplitOfRoundedShares(t *testing.T) {
+	for _, solid := range []Share{Exactly(9e-10), Between(9e-10, 0.2)} {
+		m, err := New(Spot{Name: "fins", Found: 58, Then: Conditions{Ambient: 24, Heat: 90}, Limit: 75,
+			Shares: Shares{Air: Exactly(1), Solid: solid, Exponent: Exactly(0.8)}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if one := m.At(1, 1, 1).corners[0]; len(m.corners) != 1 || m.corners[0] != one {
+			t.Errorf("corners %v, At gives %v", m.corners, one)
+		}
+	}
+}
+
 func TestSplitKeepsWhatIsExact(t *testing.T) {
 	m, err := New(Spot{Name: "fins", Found: 58, Then: Conditions{Ambient: 24, Heat: 90}, Limit: 75,
 		Shares: Shares{Air: Exactly(0.25), Solid: Exactly(0.1)}})
