@@ -266,6 +266,8 @@ func (p *cellParser) word(t *token) {
 		p.from = true
 	case m&(1<<catalog.About|1<<catalog.Most|1<<catalog.Least) != 0:
 		p.bound(m)
+	case m.has(catalog.To) && !m.has(catalog.At) && last == nil && p.numberAhead(0): // "bis 20"
+		p.said |= 1 << catalog.Most
 	case m != 0:
 	default:
 		p.c.words = append(p.c.words, t.text)

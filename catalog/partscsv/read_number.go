@@ -120,7 +120,7 @@ func (r *Reader) settle(c *column, text string) (float64, bool) {
 			return 0, false
 		}
 	}
-	r.remarkOn(c, d, value)
+	r.remarkOn(c, d, value, text)
 	return value, true
 }
 
@@ -175,17 +175,9 @@ var mains = [catalog.NumFields]bool{
 }
 
 // remarkOn says what else the cell told of its value.
-func (r *Reader) remarkOn(c *column, d *catalog.Field, value float64) {
-	said := r.sorted.amounts[0].said
-	ranged := r.sorted.amounts[0].ranged()
-	switch {
-	case said.has(catalog.About):
+func (r *Reader) remarkOn(c *column, d *catalog.Field, value float64, text string) {
+	if !r.bounded(c, value, text) && r.sorted.amounts[0].said.has(catalog.About) {
 		r.row.remark(c, "%s is about %s", d.Title, show(d, value))
-	case ranged:
-	case said.has(catalog.Most) && ends[c.field] == endLow:
-		r.row.remark(c, "%s is at most %s", d.Title, show(d, value))
-	case said.has(catalog.Least) && ends[c.field] == endHigh:
-		r.row.remark(c, "%s is at least %s", d.Title, show(d, value))
 	}
 	if t := r.cell.tolerance; t != nil && c.field != catalog.FieldVoltage {
 		r.row.remark(c, "%s %s %s", d.Title, show(d, value), t)
