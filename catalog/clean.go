@@ -1,6 +1,7 @@
 package catalog
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -215,14 +216,30 @@ func FormatCurve(curve []CurvePoint) string {
 // Nearest gives a hint that names the valid word nearest to the given one, or
 // nothing where none is near.
 func Nearest(given string, valid []string) string {
-	best, distance := "", 1+len(given)/2
-	for _, v := range valid {
-		if n := levenshtein.ComputeDistance(given, v); n < distance {
-			best, distance = v, n
-		}
-	}
-	if best == "" {
+	best := NearestWords(given, valid, 1)
+	if len(best) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("did you mean %s?", best)
+	return fmt.Sprintf("did you mean %s?", best[0])
+}
+
+// NearestWords lists up to n of the valid words that are spelled nearly as the
+// given one, the nearest first.
+func NearestWords(given string, valid []string, n int) []string {
+	type near struct {
+		word  string
+		steps int
+	}
+	var list []near
+	for _, v := range valid {
+		if steps := levenshtein.ComputeDistance(given, v); steps < 1+len(given)/2 {
+			list = append(list, near{v, steps})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b near) int { return cmp.Compare(a.steps, b.steps) })
+	var words []string
+	for _, l := range list[:min(n, len(list))] {
+		words = append(words, l.word)
+	}
+	return words
 }

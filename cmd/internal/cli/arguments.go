@@ -7,8 +7,6 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
-
-	"lowsone/catalog"
 )
 
 // exactly lets a command have n arguments; the hint says which.
@@ -27,17 +25,6 @@ func exactly(n int, hint string) cobra.PositionalArgs {
 // hasEnding says whether the name of a file ends so, whatever its case.
 func hasEnding(name string, endings ...string) bool {
 	return slices.ContainsFunc(endings, func(end string) bool { return strings.HasSuffix(strings.ToLower(name), end) })
-}
-
-// fieldNamed finds a field of the record among the valid names.
-func fieldNamed(name string, valid []string) (*catalog.Field, error) {
-	for _, v := range valid {
-		if v == name {
-			d, _ := catalog.FieldNamed(name)
-			return d, nil
-		}
-	}
-	return nil, usagef(suggest(name, valid), "no field is called %q", name)
 }
 
 // wholeNumber reads a number of things: 0, 1, 2 …

@@ -41,7 +41,11 @@ others, each by part.
 
 A fan that does not state an asked value is left out, and counted. A part that
 several sources list is found by the words of any, and shown once, as the source
-imported last has it; --source chooses another.`
+imported last has it; --source chooses another.
+
+A field, for --sort here and --fitted, --with or --column elsewhere, is named in
+full or without its unit. The fields are:
+`
 
 const searchExample = `  lowsone search --frame 60 --depth-max 25 --voltage 12 --noise-max 30
   lowsone search wirbelhof 60 --sort noise_dba --limit 5`
@@ -51,7 +55,7 @@ func newSearchCmd(s *session, run func(context.Context, *searchOptions) error) *
 	cmd := &cobra.Command{
 		Use:     "search [TEXT]",
 		Short:   "list fans by words and values",
-		Long:    searchLong,
+		Long:    searchLong + fieldList(),
 		Example: searchExample,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			o.text = strings.TrimSpace(strings.Join(args, " "))
