@@ -169,6 +169,9 @@ func (p *problem) notes(r *Ranking) []string {
 	if n := p.known.system.Warnings; len(n) > 0 {
 		out = append(out, n...)
 	}
+	if p.known.hasAir && p.known.fitted.estimated.has(catalog.FieldKind) {
+		out = append(out, "the kind of the fitted fan is not stated: it is taken as axial, and much hangs on it; say it (kind=axial, centrifugal or mixed)")
+	}
 	if n := p.req.Path.Fans; n > 1 {
 		out = append(out, fmt.Sprintf("%d equal fans share this path, %s: flow and level are of all together, speed, current and price of one", n, p.req.Path.arrangement()))
 	}

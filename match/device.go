@@ -69,6 +69,18 @@ const (
 // Purposes lists the names of the purposes, by Purpose less one.
 var Purposes = []string{"ordinary", "medical", "safety", "sealed_mains"}
 
+// completed gives the path with what its seat says of the fitted fan: a fan whose
+// kind is not stated is of the kind that its seat takes.
+func (p Path) completed() Path {
+	if p.Fitted == nil || p.Fitted.Kind.Known() || p.Seat.AnyKind || !p.Seat.Kind.Known() {
+		return p
+	}
+	fitted := *p.Fitted
+	fitted.Kind = p.Seat.Kind
+	p.Fitted = &fitted
+	return p
+}
+
 // Direction is which way the air goes at the fan, as found.
 type Direction uint8
 

@@ -47,6 +47,7 @@ type problem struct {
 }
 
 func prepare(ctx context.Context, fans catalog.Fans, req Request) (*problem, error) {
+	req.Path = req.Path.completed()
 	d, err := know(ctx, fans, req.Path, req.NoEstimates)
 	if err != nil {
 		return nil, err

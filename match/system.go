@@ -51,6 +51,7 @@ func know(ctx context.Context, fans catalog.Fans, path Path, noEstimates bool) (
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
+	path = path.completed()
 	d := &known{path: path, ground: footing{source: fans, mains: orNaN(path.Seat.Mains), supply: path.Seat.Supply.Or(0), fans: path.Fans, series: path.Series}}
 	if !noEstimates {
 		d.ground.similar = &similarFans{fans: fans}

@@ -92,7 +92,7 @@ func (r *reporter) spot(s *match.Spot) {
 	key := func(name string) string { return "spots: " + s.Name + ": " + name }
 	r.ask(key("limit"), celsius(s.Limit), open{})
 	r.ask(key("limit_by"), s.LimitBy, open{Rounds, "", "a limit nobody set is none", 0})
-	r.ask(key("margin"), written(s.Margin, kelvins), open{Rounds, kelvins(thermal.DefaultMargin), "what is kept below the limit", 0})
+	r.ask(key("margin"), written(s.Margin, kelvins), open{Sharpens, kelvins(thermal.DefaultMargin), "what is kept below the limit: a few kelvins more or less ask for much more or less air", 0})
 	r.ask(key("load"), s.Load, open{Sharpens, "", "found at light load it says nothing of the full one", 5})
 	r.soak(s, key)
 	part := ""

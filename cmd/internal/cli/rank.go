@@ -11,6 +11,7 @@ import (
 	"lowsone/cmd/internal/view"
 	"lowsone/match"
 	"lowsone/match/sample"
+	"lowsone/match/thermal"
 )
 
 const rankLong = `Rank the fans of the catalogue by how loud each is at the flow the device
@@ -213,7 +214,7 @@ func (p *problem) fetch(ctx context.Context, rows []int, fans map[int]*catalog.F
 func loosen(c *choiceFlags, r *match.Ranking) string {
 	// Those that fit but are too weak, or cannot be ranked, came nearest.
 	if n := r.Rejected[match.TooWeak]; n > 0 && r.Heat != nil && r.Need == r.Heat.Flow {
-		return fmt.Sprintf("%d fit but are too weak to keep %q at its limit: less heat, a cooler room or a deeper fan; lowsone device check says which records would narrow the need", n, r.Heat.Spot)
+		return fmt.Sprintf("%d fit but are too weak to keep %q %s K below its limit, the margin of the device file or else %g K: less heat, a cooler room or a deeper fan; lowsone device check says which records would narrow the need", n, r.Heat.Spot, match.Plain(r.Heat.Margin), thermal.DefaultMargin)
 	} else if n > 0 {
 		return fmt.Sprintf("%d fit but are too weak: ask for less flow with --need, or make room for a deeper or larger fan", n)
 	}

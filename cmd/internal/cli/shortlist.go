@@ -11,6 +11,7 @@ import (
 	"lowsone/catalog/store"
 	"lowsone/cmd/internal/order"
 	"lowsone/cmd/internal/view"
+	"lowsone/match"
 )
 
 const shortlistLong = `Make an order list: the first of the ranking, or the parts you name, with
@@ -156,12 +157,16 @@ func (o *shortlistOptions) lines(ctx context.Context) ([]order.Line, error) {
 		return o.namedOf(ctx, p, doc)
 	}
 	var lines []order.Line
+	var listed []*match.Candidate
 	for i := range doc.Ranking.Candidates {
 		c := &doc.Ranking.Candidates[i]
 		if c.Fitted || len(lines) == o.choice.top-1 {
 			continue
 		}
-		lines = append(lines, o.line(doc.Fans[c.Row], doc.Why(c)))
+		lines, listed = append(lines, o.line(doc.Fans[c.Row], doc.Why(c))), append(listed, c)
+	}
+	if said := doc.Doubtful(listed); said != "" {
+		o.session.say("%s: lowsone rank tells more", said)
 	}
 	return lines, nil
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"lowsone/match"
+	"lowsone/match/sample"
 )
 
 // verdict says in a few sentences what the ranking comes to.
@@ -13,18 +14,55 @@ func (d *Ranking) verdict() []string {
 	if len(r.Candidates) == 0 {
 		return nil
 	}
-	first := &r.Candidates[0]
+	first, unsure := &r.Candidates[0], d.quieterButUnsure()
 	switch {
+	case first.Fitted && unsure != "":
+		return []string{"No other fan here does better than the fitted one so surely. " + unsure, d.waysOut(first)}
 	case first.Fitted:
 		return []string{"No other fan here does better than the fitted one. " + d.waysOut(first)}
+	case d.difference(first) >= 0 && unsure != "":
+		return []string{d.firstWords(first), "That is no quieter than the fitted fan now. " + unsure, d.waysOut(first)}
 	case d.difference(first) >= 0:
 		return []string{d.firstWords(first), fmt.Sprintf("That is no quieter than the fitted fan now. %s", d.waysOut(first))}
 	}
 	said := []string{d.firstWords(first)}
-	if ears := d.toTheEar(first); ears != "" {
+	switch ears := d.toTheEar(first); {
+	case -d.difference(first) < leastGain:
+		said = append(said, "So little less is not heard: an exchange for its noise is not worth it.")
+	case ears != "":
 		said = append(said, ears)
 	}
 	return said
+}
+
+// leastGain is the difference in dB below which two like noises are one to the ear
+// (common practice).
+const leastGain = 1.0
+
+// quieterButUnsure tells of the fan that would be quieter than the fitted one now,
+// but does not move the needed flow as surely as was asked; empty where there is
+// none. Of several it is the surest.
+func (d *Ranking) quieterButUnsure() string {
+	best := -1
+	for i := range d.Ranking.Candidates {
+		c, s := &d.Ranking.Candidates[i], d.sureOf(i)
+		if c.Fitted || s == nil || !(d.difference(c) <= -leastGain) || s.Kept >= d.Sure.Confidence {
+			continue
+		}
+		if best < 0 || s.Kept > d.sureOf(best).Kept {
+			best = i
+		}
+	}
+	if best < 0 {
+		return ""
+	}
+	c, kept := &d.Ranking.Candidates[best], d.sureOf(best).Kept
+	said := fmt.Sprintf("%s would be %s dB below it, but moves the needed flow in only %s of the cases drawn, where %s are asked: ",
+		d.fan(c.Row).Name(), Fixed(-d.difference(c), 1), percent(kept), d.confidence())
+	if enough := math.Floor(20*kept) / 20; enough >= sample.LeastConfidence {
+		said += fmt.Sprintf("--confidence %s%% takes that for enough, and ", Fixed(100*enough, 0))
+	}
+	return said + "what to measure next, below, says what would tell."
 }
 
 // firstWords tells the first of the ranking.

@@ -38,6 +38,39 @@ func (d *Ranking) Why(c *match.Candidate) string {
 	return strings.Join(append(said, doubts(c)...), "; ")
 }
 
+// Doubtful says how many of the candidates that are to be ordered are no better than
+// the fitted fan; empty where all are.
+func (d *Ranking) Doubtful(listed []*match.Candidate) string {
+	louder, unsure := 0, 0
+	for _, c := range listed {
+		switch s := d.sureOf(c.Rank - 1); {
+		case d.difference(c) >= 0:
+			louder++
+		case s != nil && s.Kept < d.Sure.Confidence:
+			unsure++
+		}
+	}
+	var said []string
+	if louder > 0 {
+		said = append(said, fmt.Sprintf("%s no quieter than the fitted fan now", areOf(louder, len(listed))))
+	}
+	if unsure > 0 {
+		said = append(said, fmt.Sprintf("%s quieter, but less sure to move the needed flow than was asked (%s)", areOf(unsure, len(listed)), d.confidence()))
+	}
+	return strings.Join(said, "; ")
+}
+
+// areOf words a number of all: "2 of 3 fans listed are".
+func areOf(n, all int) string {
+	switch {
+	case all == 1:
+		return "the fan listed is"
+	case n == 1:
+		return fmt.Sprintf("1 of %d fans listed is", all)
+	}
+	return fmt.Sprintf("%d of %d fans listed are", n, all)
+}
+
 // sureWhy says how sure a candidate is.
 func (d *Ranking) sureWhy(s *sample.Sure) string {
 	if math.IsInf(s.Level, 1) {
