@@ -48,6 +48,7 @@ func (d *Pairs) Text(w io.Writer, s Style) error {
 func (d *Pairs) head() facts {
 	var f facts
 	f.add("paths", d.name(d.Around.Shown)+" and "+d.name(d.Other)+", exchanged together")
+	f.add("order", "nominal, with everything taken as given: the ranking of one path counts how sure each fan is, and may order otherwise; look there before you order")
 	f = append(f, d.Around.facts()...)
 	for _, r := range []*Ranking{d.First, d.Second} {
 		f.add("needed", fmt.Sprintf("%s: %s (%s)", d.name(r.Around.Shown), flowText(r.Ranking.Need), r.Ranking.NeedFrom))
