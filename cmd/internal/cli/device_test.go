@@ -162,6 +162,22 @@ func TestSpeedIsRatioOrTurns(t *testing.T) {
 	}
 }
 
+// TestBareSpeedIsAskedBack: a number that may be a percentage is not taken as turns.
+func TestBareSpeedIsAskedBack(t *testing.T) {
+	for text, want := range map[string]string{
+		"60":   "write 60% for a share, or 60rpm",
+		"0.7":  "write 70% for a share, or 0.7rpm",
+		"900":  "write 900% for a share, or 900rpm",
+		"1001": "", "60rpm": "", "60%": "", "15 1/s": "",
+	} {
+		var to target
+		err := to.readSpeed(text)
+		if hint := hintOf(err); hint != want || (err == nil) != (want == "") {
+			t.Errorf("readSpeed(%q): %v, hint %q, want %q", text, err, hint, want)
+		}
+	}
+}
+
 // Every refusal of the command line is a usage error: nothing was done.
 func TestNeed(t *testing.T) {
 	for _, r := range []struct {

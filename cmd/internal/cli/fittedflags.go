@@ -33,7 +33,7 @@ type fieldSetting struct {
 func (f *fittedFlags) register(flags *pflag.FlagSet) {
 	flags.StringVar(&f.replace, "replace", "", "fitted fan, from the catalogue: `PART` or MAKER/PART")
 	flags.Var(newParsed("FIELD=VALUE", f.readField), "fitted", "a value of the fitted fan, such as airflow_m3h=40; repeat it for more; overrules the catalogue")
-	flags.Var(newParsed("SPEED", f.readSpeed), "replace-speed", "speed of the fitted fan while measured: 3375 (rpm), or 75% of its label")
+	flags.Var(newParsed("SPEED", f.readSpeed), "replace-speed", "speed of the fitted fan while measured: 3375rpm, or 75% of its label")
 }
 
 func (f *fittedFlags) readField(text string) error {
@@ -67,11 +67,19 @@ func (f *fittedFlags) readSpeed(text string) error {
 	return err
 }
 
-// shareOr reads a share written with %, else a quantity.
+// shareOr reads a share of a speed written with %, else a speed. A bare number that
+// may be a percentage is asked back.
 func shareOr[T ~float64](text string, b bounds) (share quantity.Known[float64], value quantity.Known[T], err error) {
 	if strings.HasSuffix(strings.TrimSpace(text), "%") {
 		v, err := readShare(text)
 		return quantity.Stated(v), value, err
+	}
+	if bare, unread := quantity.Parse(text, quantity.PreferredUnit(quantity.DimNone)); unread == nil && bare > 0 && bare <= 100*mostShare {
+		number, percent := strings.TrimSpace(text), bare
+		if bare <= 1 {
+			percent = 100 * bare
+		}
+		return share, value, usagef(fmt.Sprintf("write %.4g%% for a share, or %s%s", percent, number, b.unit.Symbol), "%q may be a share or a speed", text)
 	}
 	v, err := b.parse(text)
 	if err != nil {

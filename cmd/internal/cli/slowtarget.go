@@ -21,7 +21,7 @@ type target struct {
 
 func (t *target) register(flags *pflag.FlagSet) {
 	flags.Var(newMeasure(&t.volts, voltageBounds()), "to", "voltage the fan is to get, in V")
-	flags.Var(newParsed("SPEED", t.readSpeed), "speed", "speed it is to have: 70% of that at its nominal voltage, or 4000 (rpm)")
+	flags.Var(newParsed("SPEED", t.readSpeed), "speed", "speed it is to have: 70% of that at its nominal voltage, or 4000rpm")
 	flags.Var(newMeasure(&t.flow, flowBounds()), "to-flow", "flow it is to move in the device, in m³/h")
 }
 

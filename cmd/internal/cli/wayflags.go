@@ -45,7 +45,11 @@ const leastDelivered = 0.05
 func (w *wayFlags) readShare(text string) error {
 	v, err := readShare(text)
 	w.delivers = quantity.Stated(v)
-	if bare, unread := quantity.Parse(text, quantity.PreferredUnit(quantity.DimNone)); unread == nil && bare > 0 && bare <= 1 {
+	bare, unread := quantity.Parse(text, quantity.PreferredUnit(quantity.DimNone))
+	if _, notFlow := flowBounds().parse(text); unread != nil && notFlow == nil {
+		return usagef("write --flow "+quoted(text), "%q is a flow, no share", text)
+	}
+	if unread == nil && bare > 0 && bare <= 1 {
 		return usagef(fmt.Sprintf("write %.4g%%; mostly it is between 30%% and 90%%", 100*bare), "%q may be a share or a percentage", text)
 	}
 	if err == nil && v < leastDelivered {
