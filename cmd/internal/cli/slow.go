@@ -166,7 +166,7 @@ func runSlow(ctx context.Context, o *slowOptions) error {
 		return err
 	}
 	if doc.Refused() {
-		return nothingf("a slower fan does without: lowsone rank", "no means of slowing this fan is offered")
+		return nothingf(doc.Mend, "no means of slowing this fan is offered")
 	}
 	return nil
 }

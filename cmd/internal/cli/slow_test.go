@@ -62,6 +62,54 @@ func TestSlowTellsOfEveryMeans(t *testing.T) {
 	}
 }
 
+// TestLowestOfferedIsOffered follows the last hint: what it names is offered, and one
+// percent less is not.
+func TestLowestOfferedIsOffered(t *testing.T) {
+	vars := withParts(t)
+	for _, r := range []struct {
+		ask    string
+		lowest int // 0: none is named
+		start  bool
+	}{
+		{"LOW-63 --supply 12V --to 6V", 68, true},
+		{"LOW-63 --supply 12V --speed 50%", 68, true},
+		{"LOW-63 --supply 12V --speed 50% --with start_voltage_v=8.2", 76, false},
+		{"POWER-60 --supply 12V --speed 20%", 30, false},
+		{"POWER-60 --supply 9V --speed 60% --with current_a=0.3", 68, true},
+		{"LOW-63 --supply 12V --to 6V --regulated", 0, false},
+		{"MAINS-80 --supply 230V --to 180V", 0, false},
+		{"LOW-63 --supply 6V --to 5.9V", 0, true},
+	} {
+		_, errs, code := run(t, strings.NewReader(""), vars, strings.Fields("slow "+r.ask)...)
+		if code != exitNothing || strings.Contains(errs, "--with start_voltage_v=…") != r.start {
+			t.Errorf("slow %s: exit %d: %s", r.ask, code, errs)
+		}
+		if r.lowest == 0 {
+			if strings.Contains(errs, "--speed") {
+				t.Errorf("slow %s: %s", r.ask, errs)
+			}
+			continue
+		}
+		if want := fmt.Sprintf("--speed %d%% is the lowest speed offered", r.lowest); !strings.Contains(errs, want) {
+			t.Errorf("slow %s: %s, want %q", r.ask, errs, want)
+		}
+		words := strings.Fields("slow " + r.ask)
+		for i, word := range words {
+			if word == "--to" || word == "--speed" {
+				words[i] = "--speed"
+				words[i+1] = fmt.Sprintf("%d%%", r.lowest)
+				if _, errs, code := run(t, strings.NewReader(""), vars, words...); code != exitDone {
+					t.Errorf("lowsone %s: exit %d: %s", strings.Join(words, " "), code, errs)
+				}
+				words[i+1] = fmt.Sprintf("%d%%", r.lowest-1)
+				if _, _, code := run(t, strings.NewReader(""), vars, words...); code != exitNothing {
+					t.Errorf("lowsone %s: exit %d: a lower speed is offered", strings.Join(words, " "), code)
+				}
+			}
+		}
+	}
+}
+
 // Parts are reckoned for one fan; where a path has several, that is said.
 func TestSlowSaysForHowManyFans(t *testing.T) {
 	vars := withParts(t)

@@ -45,6 +45,9 @@ func (o *slowOptions) work(ctx context.Context) (*view.Slow, error) {
 		doc.Means = append(doc.Means, w.means(offer, doc.Target, air))
 	}
 	doc.Never, doc.Device, doc.Notes = w.never(), w.device(), w.notes
+	if doc.Refused() {
+		doc.Mend = w.mend(doc, air)
+	}
 	return doc, nil
 }
 

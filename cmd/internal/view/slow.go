@@ -23,6 +23,7 @@ type Slow struct {
 	Device *SlowDevice      // nil: the fan alone
 	Alarm  SlowAlarm
 	Notes  []string
+	Mend   string // where no means is offered, what can be done; for the last hint
 }
 
 // SlowTarget is what the fan is slowed to. What does not follow is NaN.
@@ -86,6 +87,14 @@ type SlowDevice struct {
 // Refused says whether no means is offered at all.
 func (d *Slow) Refused() bool {
 	return !slices.ContainsFunc(d.Means, func(m SlowMeans) bool { return m.Refused == nil })
+}
+
+// StartWanted says whether a means is refused because the starting voltage of the
+// fan is not known.
+func (d *Slow) StartWanted() bool {
+	return slices.ContainsFunc(d.Means, func(m SlowMeans) bool {
+		return m.Refused != nil && m.Refused.Reason == drive.StartUnknown
+	})
 }
 
 // Text writes the means for people.
