@@ -1,6 +1,7 @@
 package view
 
 import (
+	"math"
 	"strings"
 
 	"lowsone/catalog"
@@ -41,7 +42,31 @@ func orUnknown(text string) string {
 
 // sizeCell gives width × height × depth in mm; what is not known of it stands
 // as a question mark.
-func sizeCell(f *catalog.Fan) string {
+func sizeCell(f *catalog.Fan) string { return sizeBy(f, cell) }
+
+// shortSizeCell is sizeCell for a table that wants room: a size that is given in
+// inches is in whole millimetres where it is near to them.
+func shortSizeCell(f *catalog.Fan) string {
+	return sizeBy(f, func(f *catalog.Fan, id catalog.FieldID) string {
+		d := &catalog.Fields[id]
+		v, origin := d.Get(f)
+		mm := d.InUnit(v.Number)
+		whole := math.Round(mm)
+		if origin == quantity.Unknown || math.Abs(mm-whole) > nearWhole+1e-9 {
+			return cell(f, id)
+		}
+		if origin == quantity.Estimate {
+			return Estimated(Fixed(whole, 0))
+		}
+		return Fixed(whole, 0)
+	})
+}
+
+// nearWhole is by how many millimetres a size may be off what a table shows: less
+// than frames differ by.
+const nearWhole = 0.2
+
+func sizeBy(f *catalog.Fan, cell func(*catalog.Fan, catalog.FieldID) string) string {
 	ids := [...]catalog.FieldID{catalog.FieldWidth, catalog.FieldHeight, catalog.FieldDepth}
 	var parts []string
 	known := false

@@ -95,7 +95,7 @@ func (d *Heat) longest() float64 {
 func minutesText(s float64) string { return Digits(s/60, 3) + " min" }
 
 func (d *Heat) table() *Table {
-	t := &Table{Columns: []Column{
+	t := &Table{Whole: "json", Columns: []Column{
 		{Title: "probe", Wrap: true},
 		{Title: "from", Unit: "°C", Number: true, Spare: 3},
 		{Title: "last", Unit: "°C", Number: true, Spare: 1},

@@ -59,7 +59,7 @@ func (d *Pairs) head() facts {
 func (d *Pairs) name(path int) string { return d.Around.Device.PathName(path) }
 
 func (d *Pairs) table() *Table {
-	t := &Table{Columns: []Column{
+	t := &Table{Whole: "json", Columns: []Column{
 		{Title: "rank", Number: true},
 		{Title: d.name(d.Around.Shown), Wrap: true},
 		{Title: "level", Unit: "dB(A)", Number: true},

@@ -81,7 +81,7 @@ func (s *Search) Text(w io.Writer, style Style) error {
 	}}
 	for _, f := range s.Fans {
 		noise, notes := noiseCell(f)
-		t.Add(f.Part, orUnknown(f.Maker), orUnknown(f.Kind.Or(0).String()), sizeCell(f), voltageCell(f),
+		t.Add(f.Part, orUnknown(f.Maker), orUnknown(f.Kind.Or(0).String()), shortSizeCell(f), voltageCell(f),
 			cell(f, catalog.FieldAirflow), cell(f, catalog.FieldStaticPressure), noise,
 			priceCell(f, currency), stockCell(f))
 		if hasEstimate(f, catalog.FieldWidth, catalog.FieldHeight, catalog.FieldDepth, catalog.FieldVoltage,

@@ -13,7 +13,7 @@ func (d *Slow) table() *Table {
 	if d.Alarm.Known() { // the device alarms by it
 		tach = 0
 	}
-	t := &Table{Columns: []Column{
+	t := &Table{Whole: "json", Columns: []Column{
 		{Title: "means"},
 		{Title: "part"},
 		{Title: "at fan", Unit: "V", Spare: 1},

@@ -29,6 +29,7 @@ type Table struct {
 	Columns []Column
 	Rows    [][]string
 	Notes   []string // under the table, one a line
+	Whole   string   // the form of output that has all columns; empty: csv
 
 	parts []int // the rows that a line stands above
 }
@@ -65,7 +66,7 @@ func (t *Table) Write(w io.Writer, s Style) error {
 		b.WriteString(tidy(line))
 		b.WriteByte('\n')
 	}
-	for _, note := range append(t.leftOut(cells, keep), t.Notes...) {
+	for _, note := range append(t.leftOut(cells, keep, s.Width), t.Notes...) {
 		b.WriteString(s.Faint(Clean(note)))
 		b.WriteByte('\n')
 	}

@@ -48,7 +48,10 @@ NW60                27.2
 a part with a     ~120
 long name
 風扇                  –
-no room for price
+left out for the width:
+price (a wider window,
+or --format csv, shows
+it)
 ~ estimated: no sheet gave it
 `},
 	}

@@ -101,18 +101,32 @@ func (t *Table) words(cells [][]string, keep []int) []int {
 	return widths
 }
 
-// leftOut names the columns that the terminal is too narrow for.
-func (t *Table) leftOut(cells [][]string, keep []int) []string {
+// leftOut names the columns that the terminal is too narrow for, and says where they
+// are to be seen.
+func (t *Table) leftOut(cells [][]string, keep []int, limit int) []string {
 	var titles []string
 	for _, j := range t.kept(cells) {
-		if !slices.Contains(keep, j) {
-			titles = append(titles, t.Columns[j].Title)
+		if title := t.Columns[j].Title; title != "" && !slices.Contains(keep, j) && !slices.Contains(titles, title) {
+			titles = append(titles, title)
 		}
 	}
 	if len(titles) == 0 {
 		return nil
 	}
-	return []string{"no room for " + strings.Join(titles, ", ")}
+	whole := "--format " + cmp.Or(t.Whole, "csv")
+	if limit < proseWidth { // no table of prose is wider, whatever the window
+		whole = "a wider window, or " + whole + ","
+	}
+	shows := " shows it"
+	if len(titles) > 1 {
+		shows = " shows them"
+	}
+	said := "left out for the width: " + strings.Join(titles, ", ") + " (" + whole + shows + ")"
+	lines := strings.Split(wrapSoft(Clean(said), limit), "\n")
+	for i := range lines {
+		lines[i] = strings.TrimRight(lines[i], " ")
+	}
+	return lines
 }
 
 // widths gives the width each column needs, and that of the whole table.
