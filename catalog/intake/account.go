@@ -34,6 +34,11 @@ type Account struct {
 	Unrankable int
 	Lacks      []Lack
 
+	// Values are the given ones, with the rows that took them; Unstated are kind,
+	// supply and supplier as far as no row states them and nobody gave them.
+	Values   []Taken
+	Unstated []catalog.FieldID
+
 	Format   tabular.Dialect
 	Columns  []partscsv.Column
 	Warnings []partscsv.Warning
@@ -56,6 +61,13 @@ const MaxRejects = 20
 type Lack struct {
 	Field catalog.FieldID
 	Fans  int
+}
+
+// Taken is a value that was given for the rows that do not state the field.
+type Taken struct {
+	Field catalog.FieldID
+	Text  string // as given
+	Rows  int    // that took it
 }
 
 // Reject is a row that could not be read.

@@ -37,6 +37,7 @@ func (r *run) rows(ctx context.Context) (usable int, err error) {
 	for p := range s.order {
 		<-p.made
 		r.tally.merge(p.warnings)
+		r.said.merge(&p.said)
 		for i, row := range p.rows {
 			r.account.Rows++
 			if err := r.take(ctx, row, &p.outcomes[i]); err != nil {
@@ -108,6 +109,7 @@ func (r *run) close(c store.Standing) {
 	a.Fans = c.New + c.Changed + c.Unchanged
 	a.Lacks, a.Unrankable = lacking(&c)
 	a.Warnings = r.tally.sorted()
+	a.Values, a.Unstated = r.said.values(r.o.Values), r.said.unstated()
 }
 
 func (r *run) nothingUsable() error {

@@ -23,7 +23,8 @@ type Exported struct {
 //
 // Importing the export makes the same fans of one source: in their order, with all
 // fields to ten digits, the origins of their values, and the other columns, of one
-// source in their order. Where each fan stood in its first file, what was remarked when that
+// source in their order. What was said at the import for all rows is a cell then.
+// Where each fan stood in its first file, what was remarked when that
 // was read, and which source it came from are not kept.
 func Export(ctx context.Context, c *store.Catalogue, source string, w io.Writer) (Exported, error) {
 	e := export{ctx: ctx, catalogue: c, source: source}

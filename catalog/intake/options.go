@@ -26,6 +26,8 @@ type Options struct {
 	Rejects string
 	// Columns overrule what columns are taken for.
 	Columns []partscsv.Assignment
+	// Values are those of rows that do not state them, one for each field.
+	Values []partscsv.Given
 	// Format forces delimiter, character set, decimal mark, header line or sheet. Its
 	// HeaderScore is set by Run.
 	Format tabular.Options

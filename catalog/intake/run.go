@@ -66,6 +66,7 @@ type run struct {
 	builder *store.Builder // the sink, unless this is a dry run
 	rejects *rejectsFile
 	tally   tally
+	said    sayings
 }
 
 // sampleRows is how many rows are looked at to find out what columns are, and
@@ -134,7 +135,7 @@ func (r *run) nameSheet(d tabular.Dialect) {
 
 // makePlan finds out what the columns are.
 func (r *run) makePlan(ctx context.Context) error {
-	in := partscsv.Input{File: r.file.Name(), Header: r.file.Header(), Second: r.second, Assign: r.o.Columns, Marks: r.marks}
+	in := partscsv.Input{File: r.file.Name(), Header: r.file.Header(), Second: r.second, Assign: r.o.Columns, Given: r.o.Values, Marks: r.marks}
 	bytes := 0
 	for row, err := range r.file.Rows(ctx) {
 		if err != nil {

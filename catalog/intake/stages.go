@@ -31,6 +31,7 @@ type parcel struct {
 	made     chan struct{} // closed when what follows is there
 	outcomes []outcome     // by row
 	warnings tally
+	said     sayings
 }
 
 // outcome is what came of a row.
@@ -110,7 +111,7 @@ func (s *stages) make() {
 		p.warnings = newTally(s.r.account.Columns)
 		p.outcomes = make([]outcome, len(p.rows))
 		for i, row := range p.rows {
-			p.outcomes[i].row, p.outcomes[i].err = s.r.fan(reader, row, p.warnings)
+			p.outcomes[i].row, p.outcomes[i].err = s.r.fan(reader, row, p)
 		}
 		close(p.made)
 	}
@@ -118,7 +119,7 @@ func (s *stages) make() {
 
 // fan makes a fan of a row, ready for the sink. Errors: *partscsv.RowError,
 // *store.RowError.
-func (r *run) fan(reader *partscsv.Reader, row *tabular.Row, warnings tally) (store.Row, error) {
+func (r *run) fan(reader *partscsv.Reader, row *tabular.Row, p *parcel) (store.Row, error) {
 	if row.Ragged {
 		return store.Row{}, raggedError(row)
 	}
@@ -132,7 +133,8 @@ func (r *run) fan(reader *partscsv.Reader, row *tabular.Row, warnings tally) (st
 	fan.Source = catalog.Source{Name: r.account.Source, Line: row.Line}
 	ready, err := store.NewRow(fan, uint8(lackOf(fan)))
 	if err == nil {
-		warnings.remarks(remarks, row.Line)
+		p.warnings.remarks(remarks, row.Line)
+		p.said.add(fan, reader.Took())
 	}
 	return ready, err
 }

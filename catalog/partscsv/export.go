@@ -91,16 +91,19 @@ func (e *Exporter) Flush() error {
 	return e.csv.Error()
 }
 
-// ownCells gives the cells of a fan in the tool's own CSV. Only what a cell stated
-// is written, and of an estimate what the reading will estimate it from again.
+// stated says whether a list states a value, or who imported it did for all rows.
+func stated(o quantity.Origin) bool { return o == quantity.Cell || o == quantity.Default }
+
+// ownCells gives the cells of a fan in the tool's own CSV. Only what is stated is
+// written, and of an estimate what the reading will estimate it from again.
 func ownCells(f *catalog.Fan) (cells [catalog.NumFields]string) {
 	for id := range catalog.Fields {
 		d := &catalog.Fields[id]
 		_, origin := d.Get(f)
 		switch {
-		case origin == quantity.Cell && d.Form == catalog.Text:
+		case stated(origin) && d.Form == catalog.Text:
 			cells[id] = catalog.Guarded(d.Format(f))
-		case origin == quantity.Cell:
+		case stated(origin):
 			cells[id] = d.Format(f)
 		case origin == quantity.Estimate && d.ID == catalog.FieldTachPerRev:
 			cells[id] = "yes" // there is a tach: so many pulses are usual

@@ -31,6 +31,7 @@ func (r *Reader) finish() {
 	r.settleFrequency()
 	r.settleSides()
 	r.settleSupply()
+	r.give()
 	r.settleNominal()
 	r.settleDraw()
 	if r.bands != nil && r.row.err == nil {
@@ -186,13 +187,18 @@ func (r *Reader) settleNominal() {
 // check fills in from the curve and looks at the record as a whole.
 func (r *Reader) check() {
 	f := r.row.fan
+	r.tellGiven()
 	problems := catalog.Check(f)
 	f.FillFromCurve()
 	for i := range problems {
 		p := &problems[i]
-		c := r.plan.columns[max(0, r.row.from[p.Field].column-1)]
+		c := r.plan.columnFrom(r.row.from[p.Field].column)
 		if p.Fatal {
-			r.row.reject(c, r.cells[c.index], p.Reason, p.Hint)
+			cell := ""
+			if c.index >= 0 {
+				cell = r.cells[c.index]
+			}
+			r.row.reject(c, cell, p.Reason, p.Hint)
 			return
 		}
 		r.warnOfProblem(c, p)

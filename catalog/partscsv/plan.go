@@ -21,6 +21,8 @@ type Input struct {
 	Marks func(votes func(column int) bool) []tabular.Mark
 	// Assign overrules what columns are taken for.
 	Assign []Assignment
+	// Given are values of rows that do not state them, one for each field.
+	Given []Given
 }
 
 // Plan says how each column of one file is read. It does not change once made,
@@ -33,6 +35,7 @@ type Plan struct {
 	lone     bool      // no column is read for heights
 	exported bool      // the file is an export
 	reports  []Column
+	given    []Given
 }
 
 // builder makes a plan.
@@ -71,7 +74,7 @@ func NewPlan(in Input) (*Plan, error) {
 	}
 	b.assume()
 	p := b.plan()
-	p.exported = exported
+	p.exported, p.given = exported, b.in.Given
 	b.settleEither(p)
 	if err := p.isPartsTable(b); err != nil {
 		return nil, err

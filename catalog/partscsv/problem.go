@@ -46,10 +46,10 @@ func (r *Reader) problemWarning(c *column, p *catalog.Problem, beside []int) str
 	warning := p.Plain
 	var headers []string
 	for _, n := range beside {
-		if n == 0 || r.plan.columns[n-1] == c {
+		if n == 0 || r.plan.columnFrom(n) == c {
 			continue
 		}
-		if h := strconv.Quote(r.plan.columns[n-1].header.text); !slices.Contains(headers, h) {
+		if h := strconv.Quote(r.plan.columnFrom(n).header.text); !slices.Contains(headers, h) {
 			headers = append(headers, h)
 		}
 	}

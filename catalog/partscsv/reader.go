@@ -18,6 +18,7 @@ type Reader struct {
 
 	bands   *rowBands // nil where no column is for bands
 	numbers []pairedNumber
+	took    []int // see Took
 
 	// Answers for texts seen before, of at most mostAnswers texts.
 	unknown map[string]bool

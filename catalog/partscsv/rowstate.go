@@ -33,7 +33,8 @@ type rowState struct {
 	single      int // column of a width that stands for both sides; -1 for none
 }
 
-// origin says which column gave a field, counted from 1; 0 for none.
+// origin says which column gave a field, counted from 1; 0 for none; below 0 a
+// value given for all rows, counted from -1 down.
 type origin struct {
 	column int
 	spill  bool // it came from a column of another field
@@ -98,7 +99,7 @@ func (s *rowState) put(c *column, id catalog.FieldID, value float64, o quantity.
 		return
 	}
 	old, known := d.Get(s.fan)
-	if known == quantity.Unknown || known == quantity.Estimate && o == quantity.Cell {
+	if known == quantity.Unknown || (known == quantity.Estimate || known == quantity.Default) && o == quantity.Cell {
 		d.Put(s.fan, catalog.Value{Number: value}, o)
 		s.from[id] = origin{c.index + 1, c.field != id}
 		return

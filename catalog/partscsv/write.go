@@ -66,7 +66,7 @@ func (o *ownRow) cells() [catalog.NumFields]*string {
 }
 
 // Write writes fans as the tool's own CSV: comma, decimal point, UTF-8, one
-// column for each field. Only what a cell stated is written; what the reading
+// column for each field. Only what is stated is written; what the reading
 // estimated is left empty, or stands as the word it was estimated from, and is
 // estimated again when the file is read. Text that a spreadsheet would run is
 // defused; reading undoes it.

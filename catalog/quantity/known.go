@@ -8,7 +8,7 @@ const (
 	Unknown  Origin = iota
 	Cell            // stated: by a catalogue cell, or by the person who asks
 	Estimate        // computed from similar fans or a trade rule, because no sheet gave it
-	Default         // the trade's silent convention (1 m, 1.2 kg/m³), said once under a table
+	Default         // the trade's silent convention (1 m, 1.2 kg/m³), said once under a table; or said at the import for all rows
 )
 
 var originNames = [...]string{"unknown", "cell", "estimate", "default"}

@@ -35,6 +35,7 @@ shows all of it and writes nothing.`
 
 const importExample = `  lowsone import parts.csv --dry-run
   lowsone import parts.csv --column noise_dba=Schall --source "winter list"
+  lowsone import parts.csv --value kind=axial --value supply=dc
   lowsone import parts.xlsx --sheet "24 V"`
 
 func newImportCmd(s *session, run func(context.Context, *importOptions) error) *cobra.Command {
@@ -54,6 +55,7 @@ func newImportCmd(s *session, run func(context.Context, *importOptions) error) *
 	flags, format := cmd.Flags(), &o.intake.Format
 	flags.SortFlags = false
 	flags.Var(newParsed("field", o.assign), "column", "read a field from a column, as `FIELD=HEADER`; an empty HEADER: from none (repeatable; noise_bands also for each band)")
+	flags.Var(newParsed("field", o.say), "value", "give a field to the rows that do not state it, as `FIELD=VALUE` (repeatable)")
 	flags.StringVar(&o.intake.Source, "source", "", "`name` of the source whose rows are replaced (default: the file's name, with the sheet's)")
 	flags.StringVar(&o.intake.Rejects, "rejects", "", "`file` for the rows that cannot be read (default: beside the catalogue)")
 	flags.BoolVar(&o.intake.DryRun, "dry-run", false, "read and count everything, write nothing")
@@ -82,6 +84,24 @@ func (o *importOptions) assign(text string) error {
 	}
 	o.intake.Columns = append(o.intake.Columns, partscsv.Assignment{Field: d.ID, Header: header})
 	return nil
+}
+
+// say reads one FIELD=VALUE.
+func (o *importOptions) say(text string) error {
+	name, value, ok := strings.Cut(text, "=")
+	if !ok {
+		return usagef("write FIELD=VALUE, such as kind=axial", "there is no = in it")
+	}
+	d, err := fieldNamed(strings.TrimSpace(name), catalog.FieldNames())
+	if err != nil {
+		return err
+	}
+	if slices.ContainsFunc(o.intake.Values, func(g partscsv.Given) bool { return g.Field == d.ID }) {
+		return usagef("give one value for each field", "%s is given twice", d.Name)
+	}
+	given, err := partscsv.ParseGiven(d.ID, strings.TrimSpace(value))
+	o.intake.Values = append(o.intake.Values, given)
+	return err
 }
 
 func runImport(ctx context.Context, o *importOptions) error {

@@ -32,6 +32,8 @@ func (m *Import) Text(w io.Writer, style Style) error {
 	m.warnings(p)
 	m.rejects(p)
 	m.totals(p)
+	m.values(p)
+	m.unstated(p)
 	return p.err
 }
 

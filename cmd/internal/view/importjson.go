@@ -27,11 +27,20 @@ type importJSON struct {
 	Fans        int               `json:"fans"`
 	Unrankable  int               `json:"unrankable"`
 	Missing     List[lackJSON]    `json:"missing"`
+	Values      List[takenJSON]   `json:"values"`
+	Unstated    List[string]      `json:"unstated"`
 	Format      dialectJSON       `json:"format"`
 	Columns     List[columnJSON]  `json:"columns"`
 	Warnings    List[warningJSON] `json:"warnings"`
 	Rejects     List[rejectJSON]  `json:"rejects"`
 	RejectsFile string            `json:"rejects_file,omitempty"`
+}
+
+// takenJSON is a value given for the rows that do not state it.
+type takenJSON struct {
+	Field string `json:"field"`
+	Value string `json:"value"`
+	Rows  int    `json:"rows"`
 }
 
 // beforeJSON is what the source was read from before.
@@ -108,6 +117,12 @@ func (m *Import) JSON() any {
 	}
 	for _, l := range m.Lacks {
 		j.Missing = append(j.Missing, lackJSON{catalog.Fields[l.Field].Name, l.Fans})
+	}
+	for _, v := range m.Values {
+		j.Values = append(j.Values, takenJSON{catalog.Fields[v.Field].Name, v.Text, v.Rows})
+	}
+	for _, id := range m.Unstated {
+		j.Unstated = append(j.Unstated, catalog.Fields[id].Name)
 	}
 	for i := range m.Columns {
 		j.Columns = append(j.Columns, columnOf(&m.Columns[i]))

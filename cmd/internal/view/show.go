@@ -101,7 +101,7 @@ func (s *Show) Text(w io.Writer, style Style) error {
 	}
 	s.rest(p)
 	s.whoSays(p)
-	originNotes(p, f)
+	s.originNotes(p, f)
 	return p.err
 }
 
@@ -119,7 +119,7 @@ func (s *Show) group(p *printer, f *catalog.Fan, g group) {
 		case id == catalog.FieldCurrency && f.Price.Known(): // stands with the price
 		case id == catalog.FieldLifeTemp && f.Life.Known(): // stands with the life
 		default:
-			p.fact(d.Title, fieldText(f, d), originNote(origin))
+			p.fact(d.Title, fieldText(f, d), s.originNote(d, origin))
 		}
 	}
 	if len(missing) > 0 {
@@ -145,24 +145,34 @@ func (s *Show) rest(p *printer) {
 	}
 }
 
-// originNote says where a value comes from; a cell needs no word.
-func originNote(o quantity.Origin) string {
-	if o == quantity.Estimate || o == quantity.Default {
+// originNote says where a value comes from; a cell needs no word. A default that
+// is kept with the fan was said when its list was imported.
+func (s *Show) originNote(d *catalog.Field, o quantity.Origin) string {
+	switch {
+	case o == quantity.Default && s.saidAtImport(d):
+		return "said at the import"
+	case o == quantity.Estimate, o == quantity.Default:
 		return o.String()
 	}
 	return ""
+}
+
+func (s *Show) saidAtImport(d *catalog.Field) bool {
+	_, origin := d.Get(s.Fan)
+	return origin == quantity.Default
 }
 
 // DefaultNote explains the origin default.
 const DefaultNote = "default: what the trade means where a sheet says nothing"
 
 // originNotes explains the origins that are marked.
-func originNotes(p *printer, f *catalog.Fan) {
+func (s *Show) originNotes(p *printer, f *catalog.Fan) {
 	var estimate, byDefault bool
 	for id := range catalog.Fields {
-		_, origin := catalog.Fields[id].Get(f)
+		d := &catalog.Fields[id]
+		_, origin := d.Get(f)
 		estimate = estimate || origin == quantity.Estimate
-		byDefault = byDefault || origin == quantity.Default
+		byDefault = byDefault || origin == quantity.Default && !s.saidAtImport(d)
 	}
 	if estimate || byDefault {
 		p.line("")
