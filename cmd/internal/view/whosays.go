@@ -2,6 +2,7 @@ package view
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -26,6 +27,7 @@ type saying struct {
 const notSaid = "not stated"
 
 // differences compares a fan field by field with what other sources say of it.
+// Rounding is no difference.
 func (s *Show) differences() []difference {
 	var list []difference
 	for id := range catalog.Fields {
@@ -45,25 +47,64 @@ func (s *Show) differences() []difference {
 }
 
 func (d *difference) add(f *catalog.Fan) {
-	text := saidText(f, d.field)
-	i := slices.IndexFunc(d.said, func(s saying) bool { return s.text == text })
+	i := slices.IndexFunc(d.said, func(s saying) bool { return alike(d.field, s.fans[0], f) })
 	if i < 0 {
+		text := saidText(f, d.field)
 		i = len(d.said)
 		d.said = append(d.said, saying{text: text, unknown: text == notSaid})
 	}
 	d.said[i].fans = append(d.said[i].fans, f)
 }
 
-// saidText gives what a fan says of a field, in all its digits.
+// What sources differ by when one of them rounds or converts: this share of a
+// quantity, or so much of a size.
+const (
+	roundedShare = 0.01
+	roundedSize  = 0.5 // mm
+)
+
+// alike says whether two fans say the same of a field, but for rounding. What is
+// counted or paid is the same only if it is equal.
+func alike(d *catalog.Field, a, b *catalog.Fan) bool {
+	v, origin := d.Get(a)
+	w, other := d.Get(b)
+	if origin != other || origin == quantity.Unknown || !d.Numeric() && d.Form != catalog.Points {
+		return saidText(a, d) == saidText(b, d)
+	}
+	switch {
+	case d.Form == catalog.Points:
+		return slices.EqualFunc(v.Curve, w.Curve, func(p, q catalog.CurvePoint) bool {
+			return nearly(float64(p.Flow), float64(q.Flow)) && nearly(float64(p.Pressure), float64(q.Pressure))
+		})
+	case d.Form != catalog.Quantity:
+		return saidText(a, d) == saidText(b, d)
+	case d.Unit.Symbol == "mm":
+		return math.Abs(d.InUnit(v.Number)-d.InUnit(w.Number)) <= roundedSize+1e-9
+	}
+	return nearly(d.InUnit(v.Number), d.InUnit(w.Number))
+}
+
+func nearly(a, b float64) bool {
+	return math.Abs(a-b) <= (roundedShare+1e-9)*max(math.Abs(a), math.Abs(b))
+}
+
+// saidDigits is to how many digits sources are told apart.
+const saidDigits = 4
+
+// saidText gives what a fan says of a field.
 func saidText(f *catalog.Fan, d *catalog.Field) string {
-	_, origin := d.Get(f)
+	v, origin := d.Get(f)
 	switch {
 	case origin == quantity.Unknown:
 		return notSaid
 	case d.Form == catalog.Money:
 		return strings.TrimSpace(d.Format(f) + " " + f.Currency)
+	case d.Form == catalog.Points:
+		return curveText(v.Curve)
+	case d.Form != catalog.Quantity:
+		return d.Format(f)
 	}
-	text := strings.TrimSpace(d.Format(f) + " " + d.Unit.Symbol)
+	text := strings.TrimSpace(Trim(Digits(d.InUnit(v.Number), saidDigits)) + " " + d.Unit.Symbol)
 	if origin == quantity.Estimate {
 		return Estimated(text)
 	}
