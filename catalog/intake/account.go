@@ -27,6 +27,9 @@ type Account struct {
 	// Before is the source as it was after its last import; without a name where
 	// this is the first.
 	Before store.SourceInfo
+	// Forgotten are the options that the last import of the source was given and
+	// this one was not, as a shell is given them.
+	Forgotten []string
 
 	// Unrankable counts fans of the file that no ranking can take, as what they
 	// lack is not estimated; Lacks counts what fans of the file do not say, in the

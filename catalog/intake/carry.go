@@ -109,6 +109,7 @@ func (r *run) close(c store.Standing) {
 	a.Fans = c.New + c.Changed + c.Unchanged
 	a.Lacks, a.Unrankable = lacking(&c)
 	a.Warnings = r.tally.sorted()
+	a.Forgotten = r.o.forgotten(c.Before.Options)
 	a.Values, a.Unstated = r.said.values(r.o.Values), r.said.unstated()
 }
 

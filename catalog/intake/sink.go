@@ -3,6 +3,7 @@ package intake
 import (
 	"context"
 	"errors"
+	"strings"
 	"time"
 
 	"lowsone/catalog/store"
@@ -37,7 +38,8 @@ func (r *run) begin(ctx context.Context) (err error) {
 		when = time.Now()
 	}
 	r.builder, err = store.Begin(ctx, r.o.Catalog, store.Import{
-		Source: r.account.Source, Path: r.in.path, Sheet: r.account.Sheet, Time: when, Progress: r.writingProgress,
+		Source: r.account.Source, Path: r.in.path, Sheet: r.account.Sheet, Options: strings.Join(r.o.overrides(), "\n"),
+		Time: when, Progress: r.writingProgress,
 	})
 	if err == nil {
 		r.sink = r.builder

@@ -285,7 +285,7 @@ func (b *builder) whyNoPairs(c *column) string {
 	if first := b.columnOf(catalog.FieldNoiseBands); first != nil {
 		return fmt.Sprintf("looks like noise_bands, which is read from %q", first.header.text)
 	}
-	return "looks like noise_bands, levels in bands, though the header does not say so: --column noise_bands=" + shellQuoted(c.header.text) + " reads it"
+	return "looks like noise_bands, levels in bands, though the header does not say so: --column noise_bands=" + ShellQuoted(c.header.text) + " reads it"
 }
 
 // whyNoBand says why a column that looks like a band is none; empty where it

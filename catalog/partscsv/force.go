@@ -13,6 +13,11 @@ import (
 // String writes the assignment as an option names it: FIELD=HEADER.
 func (a Assignment) String() string { return catalog.Fields[a.Field].Name + "=" + a.Header }
 
+// Option writes the assignment as a shell is given it.
+func (a Assignment) Option() string {
+	return "--column " + catalog.Fields[a.Field].Name + "=" + ShellQuoted(a.Header)
+}
+
 // force follows the assignments.
 func (b *builder) force() error {
 	var bands []bandColumn
@@ -152,7 +157,7 @@ func (b *builder) suggest(e *NotPartsError, missing []catalog.FieldID) {
 			return
 		}
 		id, at := likeliest(free, fields)
-		lines = append(lines, fmt.Sprintf("--column %s=%s", catalog.Fields[id].Name, shellQuoted(clipped(free[at].header.text))))
+		lines = append(lines, fmt.Sprintf("--column %s=%s", catalog.Fields[id].Name, ShellQuoted(clipped(free[at].header.text))))
 		free = slices.Delete(free, at, at+1)
 		e.Instead = nil
 		for _, other := range fields {
@@ -181,8 +186,8 @@ func likeliest(free []*column, fields []catalog.FieldID) (id catalog.FieldID, at
 	return id, at
 }
 
-// shellQuoted puts a header in quotes where a shell would take it apart.
-func shellQuoted(text string) string {
+// ShellQuoted puts a text in quotes where a shell would take it apart.
+func ShellQuoted(text string) string {
 	if strings.IndexFunc(text, func(r rune) bool {
 		return !strings.ContainsRune("._-/", r) && (r < '0' || r > '9') && (r < 'A' || r > 'Z') && (r < 'a' || r > 'z')
 	}) < 0 {

@@ -27,6 +27,11 @@ type Given struct {
 // String writes it as the option does: FIELD=VALUE.
 func (g *Given) String() string { return catalog.Fields[g.Field].Name + "=" + g.Text }
 
+// Option writes it as a shell is given it.
+func (g *Given) Option() string {
+	return "--value " + catalog.Fields[g.Field].Name + "=" + ShellQuoted(g.Text)
+}
+
 // ParseGiven reads a text as a cell of the field's own column is read, with a
 // decimal point or comma. Errors: *catalog.ValueError.
 func ParseGiven(id catalog.FieldID, text string) (Given, error) {

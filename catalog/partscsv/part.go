@@ -90,7 +90,7 @@ func (b *builder) makePart(best, second *partGuess) {
 		return
 	}
 	other := strconv.Quote(second.column.header.text)
-	mend := "--column part=" + shellQuoted(second.column.header.text)
+	mend := "--column part=" + ShellQuoted(second.column.header.text)
 	if best.likeness-second.likeness >= clearlyLiker {
 		c.how = ByCells
 		c.why = fmt.Sprintf("%s; its cells look more like part numbers than those of %s", best.why, other)

@@ -45,7 +45,7 @@ func TestPartBesideRunningNumber(t *testing.T) {
 				switch {
 				case c.Header == part && c.FieldName() != "part":
 					t.Errorf("%q beside %q is %q, want part", part, number, c.FieldName())
-				case c.Header == part && !strings.Contains(notes, "--column part="+shellQuoted(number)):
+				case c.Header == part && !strings.Contains(notes, "--column part="+ShellQuoted(number)):
 					t.Errorf("%q beside %q is part with the notes %q, want the option for the other", part, number, notes)
 				case c.Header == number && c.FieldName() == "part":
 					t.Errorf("%q beside %q is the part", number, part)

@@ -72,7 +72,7 @@ func (b *builder) elect(c *column, votes [catalog.NumFields]int) {
 			return
 		}
 	}
-	c.notes = append(c.notes, fmt.Sprintf("no unit is named, and the rows do not tell a current from a power: put the unit in the header, or --column current_a=%s or power_w=%s", shellQuoted(c.header.text), shellQuoted(c.header.text)))
+	c.notes = append(c.notes, fmt.Sprintf("no unit is named, and the rows do not tell a current from a power: put the unit in the header, or --column current_a=%s or power_w=%s", ShellQuoted(c.header.text), ShellQuoted(c.header.text)))
 }
 
 // votes counts what the numbers without a unit of the sampled rows are.

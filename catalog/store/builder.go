@@ -17,6 +17,7 @@ type Import struct {
 	Source   string         // name of the source; never empty
 	Path     string         // of the file, for people; may be empty
 	Sheet    string         // of it, where it is a workbook
+	Options  string         // that its reading was told, for people; one a line; may be empty
 	Time     time.Time      // of the import
 	Progress func(Progress) // called by Commit now and then; may be nil
 }
@@ -244,7 +245,7 @@ func (b *Builder) writeOwn(w *chunkWriter) error {
 		}
 		return b.writeStanding(w, c, s)
 	})
-	w.generation.endSource(storedSource{Name: b.im.Source, Path: b.im.Path, Sheet: b.im.Sheet, Imported: b.im.Time})
+	w.generation.endSource(storedSource{Name: b.im.Source, Path: b.im.Path, Sheet: b.im.Sheet, Imported: b.im.Time, Options: b.im.Options})
 	return err
 }
 

@@ -48,6 +48,7 @@ type SourceInfo struct {
 	Sheet    string // of it, where it is a workbook
 	Rows     int
 	Imported time.Time // given by the import
+	Options  string    // that its reading was told, as Import has them
 }
 
 // openTries is how often Open starts again because an import removed the

@@ -39,6 +39,7 @@ type storedSource struct {
 	Chunks   []int     `json:"chunks"` // rows of each
 	Imported time.Time `json:"imported"`
 	CRC      uint32    `json:"crc32c,omitempty"` // of its records, one block behind the other
+	Options  string    `json:"options,omitempty"`
 }
 
 // storedFile is a file of the generation as it was when finished.
@@ -198,7 +199,7 @@ func (m *manifest) info(dir string, generation int, fields schema) Info {
 }
 
 func (s *storedSource) info() SourceInfo {
-	return SourceInfo{Name: s.Name, Path: s.Path, Sheet: s.Sheet, Rows: s.Rows, Imported: s.Imported}
+	return SourceInfo{Name: s.Name, Path: s.Path, Sheet: s.Sheet, Rows: s.Rows, Imported: s.Imported, Options: s.Options}
 }
 
 // has says whether a field of the schema is known in any row.

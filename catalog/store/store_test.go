@@ -210,7 +210,7 @@ func TestInfo(t *testing.T) {
 	if info.Dir != dir || info.Generation != 2 || info.Rows != 12 {
 		t.Errorf("Info() = %+v", info)
 	}
-	want := []SourceInfo{{"a.csv", "/data/a.csv", "", 2, day}, {"b.csv", "/data/b.csv", "", 10, day}}
+	want := []SourceInfo{{Name: "a.csv", Path: "/data/a.csv", Rows: 2, Imported: day}, {Name: "b.csv", Path: "/data/b.csv", Rows: 10, Imported: day}}
 	if d := cmp.Diff(want, info.Sources); d != "" {
 		t.Errorf("sources (-want +got):\n%s", d)
 	}

@@ -34,6 +34,7 @@ func (m *Import) Text(w io.Writer, style Style) error {
 	m.totals(p)
 	m.values(p)
 	m.unstated(p)
+	m.forgotten(p)
 	return p.err
 }
 

@@ -14,6 +14,7 @@ type importJSON struct {
 	File        string            `json:"file"`
 	Source      string            `json:"source"`
 	Before      *beforeJSON       `json:"last_import,omitempty"`
+	Forgotten   List[string]      `json:"forgotten_options"`
 	DryRun      bool              `json:"dry_run"`
 	Changed     bool              `json:"changed"`
 	Rows        int               `json:"rows"`
@@ -110,7 +111,7 @@ func (m *Import) JSON() any {
 		File: m.File, Source: m.Source, DryRun: m.DryRun, Changed: m.Changed, Renewed: m.Renewed,
 		Rows: m.Rows, Imported: m.Imported, Rejected: m.Rejected, Repeated: m.Repeated, Unchanged: m.Unchanged, Overtaken: m.Overtaken,
 		Gone: m.Gone, Fans: m.Fans, Unrankable: m.Unrankable,
-		Format: dialectOf(m.Format), RejectsFile: m.RejectsFile,
+		Forgotten: m.Forgotten, Format: dialectOf(m.Format), RejectsFile: m.RejectsFile,
 	}
 	if b := m.Account.Before; b.Name != "" {
 		j.Before = &beforeJSON{b.Path, b.Sheet, b.Imported.UTC().Format(time.RFC3339)}

@@ -42,3 +42,14 @@ func orList(names []string) string {
 	}
 	return strings.Join(names, "")
 }
+
+// forgotten says what the last import of the source was told and this one was not.
+func (m *Import) forgotten(p *printer) {
+	if n := len(m.Forgotten); n > 0 {
+		give, hold := "it", "it still holds"
+		if n > 1 {
+			give, hold = "them", "they still hold"
+		}
+		p.wrapped("", Clean(fmt.Sprintf("last time with %s: give %s again if %s", strings.Join(m.Forgotten, " "), give, hold)))
+	}
+}
