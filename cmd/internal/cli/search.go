@@ -232,11 +232,11 @@ func (o *searchOptions) loosen(from *among, found *view.Search) string {
 	return strings.Join(said, "; ")
 }
 
-// without counts the candidates that pass every question but one.
+// without counts the fans among the candidates that pass every question but one.
 func (o *searchOptions) without(columns *catalog.Columns, candidates []int, questions []question, left int) int {
 	n := 0
 	for _, row := range candidates {
-		passes := true
+		passes := !columns.IsAside(row)
 		for i := range questions {
 			passes = passes && (i == left || questions[i].filter.Match(columns, row) == catalog.Pass)
 		}

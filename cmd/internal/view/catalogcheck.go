@@ -72,7 +72,7 @@ func (c *CatalogCheck) Text(w io.Writer, style Style) error {
 }
 
 func (p *printer) report(r *store.Report) {
-	holds := count(r.Rows, "fan")
+	holds := count(r.Rows, "row")
 	if r.Gone {
 		holds = "the catalogue"
 	}
@@ -106,7 +106,7 @@ func (p *printer) losses(what string, list []store.Loss) {
 	p.line("")
 	p.line("%s", p.style.Bold(what))
 	for _, l := range list {
-		p.wrapped("  ", Clean(fmt.Sprintf("%s of %q", count(l.Rows, "fan"), l.Source)))
+		p.wrapped("  ", Clean(fmt.Sprintf("%s of %q", count(l.Rows, "row"), l.Source)))
 	}
 }
 

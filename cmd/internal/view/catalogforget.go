@@ -33,9 +33,9 @@ func (c *CatalogForget) Text(w io.Writer, style Style) error {
 	if f.DryRun {
 		does = "would be forgotten"
 	}
-	p.wrapped("", Clean(fmt.Sprintf("%s: %s of %q; %s of other sources", does, count(f.Fans, "fan"), f.Source, stay(f.Left))))
+	p.wrapped("", Clean(fmt.Sprintf("%s: %s of %q; %s of other sources", does, count(f.Fans, "row"), f.Source, stay(f.Left))))
 	for _, l := range f.Lost {
-		p.wrapped("", Clean(fmt.Sprintf("%s of %q could no longer be read and are gone: import it again", count(l.Rows, "fan"), l.Source)))
+		p.wrapped("", Clean(fmt.Sprintf("%s of %q could no longer be read and are gone: import it again", count(l.Rows, "row"), l.Source)))
 	}
 	if f.DryRun {
 		p.line("dry run: nothing was written")
@@ -43,10 +43,10 @@ func (c *CatalogForget) Text(w io.Writer, style Style) error {
 	return p.err
 }
 
-// stay gives how many fans stay.
+// stay gives how many rows stay.
 func stay(n int) string {
 	if n == 1 {
-		return "1 fan stays"
+		return "1 row stays"
 	}
-	return fmt.Sprintf("%d fans stay", n)
+	return fmt.Sprintf("%d rows stay", n)
 }

@@ -36,12 +36,12 @@ func (c *CatalogRepair) Text(w io.Writer, style Style) error {
 		p.line("nothing to repair: nothing was written")
 		return p.err
 	case r.Pointed:
-		p.wrapped("repaired: ", fmt.Sprintf("it is known again which generation is the live one; %s as before", count(r.Rows, "fan")))
+		p.wrapped("repaired: ", fmt.Sprintf("it is known again which generation is the live one; %s as before", count(r.Rows, "row")))
 		return p.err
 	}
-	p.line("repaired: %s", count(r.Rows, "fan"))
+	p.line("repaired: %s", count(r.Rows, "row"))
 	for _, l := range r.Lost {
-		p.wrapped("lost: ", Clean(fmt.Sprintf("%s of %q", count(l.Rows, "fan"), l.Source)))
+		p.wrapped("lost: ", Clean(fmt.Sprintf("%s of %q", count(l.Rows, "row"), l.Source)))
 	}
 	if r.Before {
 		p.wrapped("", "nothing was left of the catalogue itself: it is now as it was before the last import")

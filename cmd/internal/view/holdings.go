@@ -16,11 +16,11 @@ import (
 // Holdings is what a catalogue holds.
 type Holdings struct {
 	Dir     string
-	Fans    int
+	Fans    int // rows of all sources
 	Sources []Source
 	Several int    // fans that several sources list
 	Aside   int    // rows of them that do not count
-	Missing []Lack // every field that some fan does not state
+	Missing []Lack // every field that some row does not state
 }
 
 // Source is one parts file of a catalogue.
@@ -38,6 +38,7 @@ type holdingsJSON struct {
 	Fans    int                 `json:"fans"`
 	Sources List[sourceRowJSON] `json:"sources"`
 	Several int                 `json:"several_sources"`
+	Aside   int                 `json:"rows_set_aside"`
 	Missing List[lackJSON]      `json:"missing"`
 }
 
@@ -51,7 +52,7 @@ type sourceRowJSON struct {
 
 // JSON gives the object of the catalogue.
 func (h *Holdings) JSON() any {
-	j := holdingsJSON{Dir: h.Dir, Fans: h.Fans, Several: h.Several, Missing: lacksJSON(h.mostMissing())}
+	j := holdingsJSON{Dir: h.Dir, Fans: h.Fans, Several: h.Several, Aside: h.Aside, Missing: lacksJSON(h.mostMissing())}
 	for _, s := range h.Sources {
 		j.Sources = append(j.Sources, sourceRowJSON{s.Name, s.Path, s.Sheet, s.Fans, s.Imported.UTC().Format(time.RFC3339)})
 	}
@@ -118,7 +119,7 @@ func (h *Holdings) asked() string {
 		switch l.Field {
 		case catalog.FieldKind, catalog.FieldWidth, catalog.FieldDepth, catalog.FieldVoltage,
 			catalog.FieldAirflow, catalog.FieldStaticPressure, catalog.FieldNoise:
-			parts = append(parts, catalog.Fields[l.Field].Title+" by "+count(l.Fans, "fan"))
+			parts = append(parts, catalog.Fields[l.Field].Title+" by "+count(l.Fans, "row"))
 		}
 	}
 	if len(parts) == 0 {
@@ -130,7 +131,7 @@ func (h *Holdings) asked() string {
 func (h *Holdings) sourceTable() *Table {
 	t := &Table{Columns: []Column{
 		{Title: "source", Wrap: true},
-		{Title: "fans", Number: true},
+		{Title: "rows", Number: true},
 		{Title: "imported"},
 		{Title: "file", Wrap: true, Optional: true},
 	}}
@@ -151,7 +152,7 @@ func (s *Source) place() string {
 func (h *Holdings) missingTable() *Table {
 	t := &Table{Columns: []Column{
 		{Title: "missing most"},
-		{Title: "fans", Number: true},
+		{Title: "rows", Number: true},
 		{Title: "share", Number: true},
 	}}
 	missing := h.mostMissing()
