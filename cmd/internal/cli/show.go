@@ -22,7 +22,8 @@ type showOptions struct {
 const showLong = `Show prints everything the catalogue knows of one fan, with units, and says of
 each value where it comes from: from a cell of the parts list unless marked. A
 fan that several sources list is shown as the one imported last has it, or
---source, and where they disagree it is told who says what, with the line.`
+--source, and where they disagree it is told who says what, with the line. An
+order code that one fan alone has will do for PART.`
 
 const showExample = `  lowsone show NW60-25/12-30T
   lowsone show Nordwehe/NW60-25/12-30T --format json`
@@ -51,6 +52,9 @@ func runShow(ctx context.Context, o *showOptions) error {
 	}
 	defer c.Close()
 	found, elsewhere, err := o.lookup(ctx, c)
+	if err == nil && len(found)+len(elsewhere) == 0 {
+		found, elsewhere, err = o.lookupOrderCode(ctx, c)
+	}
 	if err != nil {
 		return err
 	}
