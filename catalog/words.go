@@ -111,6 +111,10 @@ func CellWords(m CellMeaning) []string { return splitWords(cellTable[m]) }
 // UnknownWords lists what people write where they do not know a value.
 func UnknownWords() []string { return splitWords(unknownWords) }
 
+// MeasureWords lists numbers and units in words that no number is read in: what
+// stands beside them is not a plain value.
+func MeasureWords() []string { return splitWords(measureWords) }
+
 func splitWords(texts string) []string {
 	if texts == "" {
 		return nil

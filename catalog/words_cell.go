@@ -19,3 +19,10 @@ const unknownWords = "-, --, ---, –, —, ., .., ..., …, ?, ??, ???, *, /, /
 	"k. a., k.a., ka, k/a, keine angabe, keine angaben, keine daten, unbekannt, nicht bekannt, nicht angegeben, nicht verfügbar, n. v., n.v., nv, auf anfrage, a. anfr., a. anfrage, a.a., folgt, noch offen, offen, siehe datenblatt, s. datenblatt, entfällt, " +
 	"n.c., n. c., nc, n.d., n. d., nd, non communiqué, non communiquée, non disponible, non précisé, non renseigné, non spécifié, inconnu, inconnue, à définir, à déterminer, à préciser, sur demande, sur devis, nous consulter, voir fiche, voir fiche technique, " +
 	"s/d, s.d., n/d, n/c, sin datos, sin dato, s/i, sin información, no disponible, no especificado, no indicado, no consta, desconocido, desconocida, por definir, por confirmar, a consultar, consultar, bajo pedido, bajo demanda, a petición, ver ficha"
+
+// measureWords are numbers and units in words that are not read.
+const measureWords = "sone, sones, phon, phons, bel, bels, decibel, decibels, Dezibel, " +
+	"foot, feet, yard, yards, cubic, litre, litres, liter, liters, Liter, gallon, gallons, torr, ounce, ounces, pound, pounds, psi, horsepower, knots, hertz, watt, watts, volt, volts, ampere, amperes, Kubik, Kubikmeter, Fuß, Pfund, PS, pied, pieds, livre, livres, cheval, chevaux, pie, pies, libra, libras, caballos, " +
+	"metre, metres, meter, meters, Meter, mètre, mètres, metro, metros, second, seconds, minute, minutes, hour, hours, Sekunde, Minute, Stunde, seconde, heure, heures, segundo, minuto, hora, year, years, Jahr, Jahre, " +
+	"one, two, three, four, five, six, seven, eight, nine, ten, dozen, hundred, thousand, million, half, double, twice, times, eins, zwei, drei, vier, fünf, sechs, sieben, acht, neun, zehn, Dutzend, hundert, tausend, halb, doppelt, " +
+	"deux, trois, quatre, cinq, six, sept, huit, neuf, dix, douzaine, cent, mille, double, demi, dos, tres, cuatro, cinco, seis, siete, ocho, nueve, diez, docena, cien, ciento, mil, doble, medio, percent, Prozent, pourcent, por ciento"

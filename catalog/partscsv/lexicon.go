@@ -32,6 +32,7 @@ type lexicon struct {
 	shapes     phraseBook                    // square, round
 	oneSide    phraseBook                    // names of one side of the frame
 	weightings phraseBook                    // A-weighted, unweighted
+	measures   phraseBook                    // numbers and units in words
 	bandSide   map[string]bool               // tokens that may stand beside the frequency of a band
 	beside     [catalog.NumFields]phraseBook // words that a cell of a field may hold beside its numbers
 }
@@ -80,6 +81,7 @@ func newLexicon() *lexicon {
 	square, round := catalog.ShapeWords()
 	x.shapes = x.vocabulary.phraseBook(square, round)
 	x.oneSide = x.vocabulary.phraseBook(catalog.SideWords())
+	x.measures = x.vocabulary.phraseBook(catalog.MeasureWords())
 	x.learnBands()
 	for id := range catalog.NumFields {
 		x.beside[id] = x.vocabulary.phraseBook(besideNumbers(id))

@@ -71,6 +71,23 @@ func (r *Reader) take(c *column, text string) (fault string) {
 	if fault := turnedFault(clean); fault != "" {
 		return r.noValue(fault)
 	}
+	fault = r.takeClean(c, clean)
+	if !strings.HasSuffix(fault, notUnderstood) || !strings.Contains(clean, "(") {
+		return fault
+	}
+	rest, cut := r.withoutRemarks(c, clean)
+	if len(cut) == 0 {
+		return fault
+	}
+	if r.takeClean(c, rest) != "" {
+		return r.noValue(fault)
+	}
+	r.aside = append(r.aside[:0], cut...)
+	return ""
+}
+
+// takeClean cuts a normalised cell into the amounts of its column's dimension.
+func (r *Reader) takeClean(c *column, clean string) (fault string) {
 	r.tokens = r.plan.lexicon.lex(clean, c.mark, r.tokens)
 	tokens := r.tokens
 	var labels string

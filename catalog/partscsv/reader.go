@@ -18,7 +18,8 @@ type Reader struct {
 
 	bands   *rowBands // nil where no column is for bands
 	numbers []pairedNumber
-	took    []int // see Took
+	took    []int    // see Took
+	aside   []string // remarks in brackets beside the value of the cell, see withoutRemarks
 
 	// Answers for texts seen before, of at most mostAnswers texts.
 	unknown map[string]bool
@@ -121,6 +122,14 @@ func (r *Reader) readCell(c *column, text string) {
 		}
 		return
 	}
+	r.aside = r.aside[:0]
+	r.readValue(c, text)
+	for _, text := range r.aside {
+		r.row.remark(c, "%s has a remark beside it: %q", c.def().Title, clipped(text))
+	}
+}
+
+func (r *Reader) readValue(c *column, text string) {
 	switch c.field {
 	case catalog.FieldWidth:
 		r.size(c, text)
