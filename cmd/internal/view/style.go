@@ -3,6 +3,7 @@ package view
 import (
 	"io"
 
+	"github.com/jedib0t/go-pretty/v6/text"
 	"github.com/vbauerster/cupwriter"
 )
 
@@ -16,8 +17,10 @@ type Style struct {
 }
 
 // StyleOf finds the style for a stream. Colours are for terminals, and off
-// where NO_COLOR is set to anything or TERM is "dumb".
+// where NO_COLOR is set to anything or TERM is "dumb". Lines and signs are one
+// column wide in every locale: equal input gives equal output.
 func StyleOf(width int, terminal bool, getenv func(string) string) Style {
+	text.OverrideRuneWidthEastAsianWidth(false)
 	colour := terminal && getenv("NO_COLOR") == "" && getenv("TERM") != "dumb"
 	return Style{Width: width, Terminal: terminal, Colour: colour}
 }
