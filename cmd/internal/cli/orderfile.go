@@ -48,6 +48,9 @@ func (o *shortlistOptions) deliver(doc *view.Orders) error {
 		s.say("written to %s, lines: %d", o.output, len(doc.Lines))
 	}
 	s.say("%s", doc.Totals())
+	if said := doc.Unsupplied(); said != "" {
+		s.say("%s", said)
+	}
 	return nil
 }
 

@@ -56,6 +56,20 @@ func (d *Orders) JSON() any {
 	return j
 }
 
+// Unsupplied says how many lines name nobody to order from; empty where all do.
+func (d *Orders) Unsupplied() string {
+	n := 0
+	for _, l := range d.Lines {
+		if l.Supplier == "" {
+			n++
+		}
+	}
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf("lines that name no supplier: %d; lowsone import LIST --value supplier=NAME says whose list it is", n)
+}
+
 // prices gives unit and line price, NaN where they are not known.
 func prices(l order.Line) (unit, line float64) {
 	if line, ok := l.Price(); ok {

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"lowsone/cmd/internal/order"
 	"lowsone/match"
 	"lowsone/match/sample"
 )
@@ -81,5 +82,21 @@ func TestDoubtfulOrders(t *testing.T) {
 		if got := doc.Doubtful(r.listed); got != r.want {
 			t.Errorf("Doubtful = %q, want %q", got, r.want)
 		}
+	}
+}
+
+func TestUnsupplied(t *testing.T) {
+	from := func(suppliers ...string) *Orders {
+		d := &Orders{}
+		for _, s := range suppliers {
+			d.Lines = append(d.Lines, order.Line{Part: "A", Supplier: s})
+		}
+		return d
+	}
+	if got := from("X", "Y").Unsupplied(); got != "" {
+		t.Errorf("all lines name a supplier: %q", got)
+	}
+	if got := from("X", "", "").Unsupplied(); !strings.HasPrefix(got, "lines that name no supplier: 2;") || !strings.Contains(got, "--value supplier=") {
+		t.Errorf("two lines name none: %q", got)
 	}
 }
