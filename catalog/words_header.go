@@ -176,12 +176,18 @@ var headerTable = [NumFields]headerWords{
 	FieldLeads: {
 		proof: [...]string{
 			"",
-			"leads, number of leads, lead wires, wires, number of wires, wire count, pins, number of pins, pin count",
-			"Litzen, Anzahl Litzen, Litzenzahl, Adern, Aderzahl, Adernzahl, Anzahl Adern, Polzahl, Anschlussdrähte, Leitungen",
-			"fils, nombre de fils, broches, nombre de broches, conducteurs",
-			"hilos, número de hilos, pines, número de pines, número de cables, conductores",
+			"leads, number of leads, lead wires, wires, number of wires, wire count, pins, number of pins, pin count, number of connections",
+			"Litzen, Anzahl Litzen, Litzenzahl, Adern, Aderzahl, Adernzahl, Anzahl Adern, Polzahl, Anschlussdrähte, Leitungen, Anzahl Anschlüsse",
+			"fils, nombre de fils, broches, nombre de broches, conducteurs, nombre de connexions",
+			"hilos, número de hilos, pines, número de pines, número de cables, conductores, número de conexiones",
 		},
-		hint: [...]string{"", "poles, contacts", "Pole, Kontakte, Kabel", "contacts, pôles, câbles", "cables, contactos, polos"},
+		hint: [...]string{
+			"",
+			"poles, contacts, connections, terminals",
+			"Pole, Kontakte, Kabel, Anschlüsse, Anschluss, Klemmen",
+			"contacts, pôles, câbles, connexions, raccordement, bornes",
+			"cables, contactos, polos, conexiones, terminales, bornes",
+		},
 		not: "length, Länge, longueur, longitud, color, colour, Farbe, couleur, gauge, AWG, time, free, Querschnitt, section, motor," +
 			" Belegung, assignment",
 	},
@@ -413,7 +419,7 @@ var headerTable = [NumFields]headerWords{
 	FieldStock: {
 		proof: [...]string{
 			"",
-			"stock, in stock, stock quantity, quantity in stock, available stock, quantity available",
+			"stock, in stock, stock quantity, quantity in stock, available stock, quantity available, on hand, quantity on hand, stock on hand",
 			"Bestand, Lagerbestand, Lagermenge, auf Lager, Verfügbarkeit, verfügbar, verfügbare Menge",
 			"stock, en stock, quantité en stock, disponibilité, disponible, stock disponible",
 			"existencias, en stock, stock disponible, disponibilidad, disponible, cantidad en stock",

@@ -20,6 +20,9 @@ func (b *builder) assume() {
 		if c.taken && c.field == catalog.FieldPrice {
 			b.noteCurrency(c)
 		}
+		if c.taken && c.field == catalog.FieldNoise && !c.check {
+			b.noteWeighting(c)
+		}
 		if !c.taken || c.def().Form != catalog.Quantity || len(c.scale.units) > 0 {
 			continue
 		}

@@ -29,7 +29,9 @@ type Column struct {
 	Why    string // in a few words, for people
 	// Check marks the second column for a field, in another unit: it is
 	// compared with the first, and fills in where that one is empty.
-	Check   bool
+	Check bool
+	// Assumed is what of the unit neither header nor cells name; empty for nothing.
+	Assumed string
 	Decimal string   // "." or ","; empty for texts
 	Samples []Sample // up to three different cells
 	Notes   []string // assumptions a person should know of

@@ -14,13 +14,14 @@ type column struct {
 	header header
 	mark   tabular.Mark
 
-	taken bool
-	field catalog.FieldID
-	check bool // second column of its field
-	how   How
-	why   string
-	proof bool // the header names the field, cells need not
-	notes []string
+	taken   bool
+	field   catalog.FieldID
+	check   bool // second column of its field
+	how     How
+	why     string
+	proof   bool // the header names the field, cells need not
+	notes   []string
+	assumed string // what of the unit is assumed, see Column.Assumed
 
 	scale     scale
 	supply    catalog.Supply

@@ -34,7 +34,13 @@
 //     header. Words for some pieces in stock are no number of them: they are kept
 //     as such; words for none are 0.
 //   - A range gives its cautious end: the low one of flow, pressure and life, the
-//     high one of level, current, power, speed and temperature.
+//     high one of level, current, power, speed and temperature. A bound ("< 20",
+//     "up to 50") is read as the value, with a warning; the least a level may be is
+//     none.
+//   - Words in brackets behind a number that name no number and no unit, "25 (ohne
+//     Gitter)", are a remark.
+//   - Numbers from 2 to 5 under a word for a connection are leads. dB without a
+//     weighting is dB(A).
 //   - Two units in one cell, or in two columns, may be 3 % apart; up to 25 % the
 //     first counts, with a warning; beyond, one is a slip and the row is rejected.
 //     Of lengths the millimetres count, as inches are rounded from them.

@@ -162,6 +162,8 @@ func (b *builder) addText(g *guess, s catalog.Strength) bool {
 	case catalog.FieldBearing:
 		stock := b.evidenceFor(g.column, catalog.FieldInStock) // "Lager" is a bearing or a store
 		return e.share(e.digits) < 0.9 && stock.share(stock.read) < 0.9
+	case catalog.FieldConnector: // so many "Anschlüsse" are leads
+		return !b.namesLeads(g) || !b.fewEach(g.column)
 	case catalog.FieldDescription:
 		g.score += forCells
 	default:
@@ -172,6 +174,23 @@ func (b *builder) addText(g *guess, s catalog.Strength) bool {
 		g.how = ByCells
 	}
 	return true
+}
+
+// namesLeads says whether the word that names the connector is one for the leads
+// as well.
+func (b *builder) namesLeads(g *guess) bool {
+	return b.named(catalog.FieldLeads, b.lexicon.words[g.field][g.word].tokens)
+}
+
+// fewEach says whether every cell of a column is a number of leads that is usual
+// and nothing else: 2 for the supply, and up to three for tach, alarm and PWM.
+func (b *builder) fewEach(c *column) bool {
+	few := true
+	b.eachSample(c, func(text string, _ []string) bool {
+		few = len(text) == 1 && text[0] >= '2' && text[0] <= '5' || b.lexicon.isUnknown(normalise(text))
+		return few
+	})
+	return few
 }
 
 // shared says whether a word for a part is as well one for a kind or a

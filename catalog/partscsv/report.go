@@ -33,7 +33,7 @@ func (p *Plan) reportColumn(b *builder, c *column) Column {
 		out.Samples = p.rawSamples(b, c)
 		return out
 	}
-	out.How, out.Why = c.how, c.why
+	out.How, out.Why, out.Assumed = c.how, c.why, c.assumed
 	out.Fields = []catalog.FieldID{c.field}
 	if len(c.scale.units) > 0 && c.def().Form == catalog.Quantity {
 		out.Unit = c.scale.units[0].Symbol

@@ -80,9 +80,18 @@ func readAs(c *partscsv.Column) string {
 // knownBy says by what a column was recognised, in full where the person wants
 // to know more.
 func (m *Import) knownBy(c *partscsv.Column) string {
+	known := howKnown(c)
 	if m.Verbose {
-		return c.Why
+		known = c.Why
 	}
+	if c.Assumed != "" {
+		known += ", " + c.Assumed + " assumed"
+	}
+	return known
+}
+
+// howKnown names the way in which a column was recognised.
+func howKnown(c *partscsv.Column) string {
 	switch c.How {
 	case partscsv.Unread:
 		return ""

@@ -76,6 +76,7 @@ type columnJSON struct {
 	How     string           `json:"how"`
 	Why     string           `json:"why,omitempty"`
 	Check   bool             `json:"check"`
+	Assumed string           `json:"assumed,omitempty"`
 	Decimal string           `json:"decimal,omitempty"`
 	Samples List[sampleJSON] `json:"samples"`
 	Notes   List[string]     `json:"notes"`
@@ -157,7 +158,7 @@ func dialectOf(d tabular.Dialect) dialectJSON {
 func columnOf(c *partscsv.Column) columnJSON {
 	j := columnJSON{
 		Header: c.Header, Number: c.Number, Field: c.FieldName(), Unit: c.Unit,
-		How: string(c.How), Why: c.Why, Check: c.Check, Decimal: c.Decimal, Notes: c.Notes,
+		How: string(c.How), Why: c.Why, Check: c.Check, Assumed: c.Assumed, Decimal: c.Decimal, Notes: c.Notes,
 	}
 	for _, id := range c.Fields {
 		j.Fields = append(j.Fields, catalog.Fields[id].Name)
