@@ -128,7 +128,11 @@ func (d *Slow) facts() facts {
 	}
 	if v := d.Device; v != nil {
 		if v.Full != nil {
-			f.add("full speed", d.pointWords(v.Full))
+			said := d.pointWords(v.Full)
+			if len(v.Full.Spots) > 0 {
+				said += " (at the worst; lowsone system tells the device as it was found)"
+			}
+			f.add("full speed", said)
 		}
 		switch {
 		case math.IsNaN(v.Need):
