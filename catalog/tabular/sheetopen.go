@@ -30,7 +30,7 @@ func (f *File) openWorkbook(ctx context.Context, opts Options) error {
 		return elsewhere(err, others)
 	}
 	if len(others) > 0 {
-		f.note("other sheets, which are not read: %s", sheetNames(others))
+		f.note("other sheets, which are not read: %s; to read one: --sheet %q", sheetNames(others), w.next(chosen, others).name)
 	}
 	return nil
 }

@@ -191,6 +191,19 @@ func (w *workbook) choose(name string) (sheet sheetEntry, others []sheetEntry, u
 	return sheetEntry{}, nil, false, e
 }
 
+// next gives the sheet to read behind one: the next that is not hidden, else any
+// that is not, else the first of the others.
+func (w *workbook) next(chosen sheetEntry, others []sheetEntry) sheetEntry {
+	tables := w.tables()
+	at := slices.IndexFunc(tables, func(e sheetEntry) bool { return e.name == chosen.name })
+	for _, list := range [][]sheetEntry{tables[at+1:], others} {
+		if i := slices.IndexFunc(list, func(e sheetEntry) bool { return !e.hidden }); i >= 0 {
+			return list[i]
+		}
+	}
+	return others[0]
+}
+
 // helper is the part of a kind that the workbook has once: where its relations
 // say, and then it must be there, or where it mostly is.
 func (w *workbook) helper(kind string) (part string, err error) {

@@ -94,9 +94,9 @@ func TestSheetChoice(t *testing.T) {
 		must(t, f.SetSheetVisible("Old", false, true))
 	})
 	tests := []struct{ sheet, row, others string }{
-		{"24 V", "KX-24|24", `other sheets, which are not read: "Fans" (hidden), "Cover", "Old" (hidden)`},
-		{"24 v", "KX-24|24", `other sheets, which are not read: "Fans" (hidden), "Cover", "Old" (hidden)`},
-		{"Old", "KX-old|12", `other sheets, which are not read: "Fans" (hidden), "Cover", "24 V"`},
+		{"24 V", "KX-24|24", `other sheets, which are not read: "Fans" (hidden), "Cover", "Old" (hidden); to read one: --sheet "Cover"`},
+		{"24 v", "KX-24|24", `other sheets, which are not read: "Fans" (hidden), "Cover", "Old" (hidden); to read one: --sheet "Cover"`},
+		{"Old", "KX-old|12", `other sheets, which are not read: "Fans" (hidden), "Cover", "24 V"; to read one: --sheet "Cover"`},
 	}
 	for _, tt := range tests {
 		f := opened(t, text, Options{Sheet: tt.sheet})
