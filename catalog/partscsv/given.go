@@ -112,10 +112,15 @@ func choicesOf(d *catalog.Field) string {
 	return fmt.Sprintf("a %s is one of %s", d.Title, strings.Join(d.Choices, ", "))
 }
 
-// give puts the given values where the row states none.
+// give puts the given values where the row states none. What a text says beside
+// its field holds for that value alone: the 1 m of "25 dB(A) @ 1 m" says nothing of
+// the row's own level.
 func (r *Reader) give() {
 	for i := range r.plan.given {
 		g := &r.plan.given[i]
+		if g.fields[0] == g.Field && !r.wants(g.Field) {
+			continue
+		}
 		for n, id := range g.fields {
 			if n > 0 && r.plan.gives(id) || !r.wants(id) {
 				continue

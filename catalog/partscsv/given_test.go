@@ -47,6 +47,8 @@ func TestGivenValues(t *testing.T) {
 		{"with a unit of its own", "A1||||||", []string{"airflow_m3h=26.5 CFM", "depth_mm=1 in"}, "part=A1 depth_mm=25.4 airflow_m3h=45.02", "free airflow 45.02 m³/h", "[0 1]"},
 		{"a decimal comma", "A1|45|||||", []string{"voltage_v=13,8"}, "part=A1 voltage_v=13.8 airflow_m3h=45", "voltage 13.8 V", "[0]"},
 		{"what a cell gives beside", "A1|45|||||", []string{"voltage_v=24 VDC"}, "part=A1 voltage_v=24 supply=dc airflow_m3h=45", "voltage 24 V, supply dc", "[0]"},
+		{"nothing beside a value that is not taken", "A1|45|12|||3.20|", []string{"voltage_v=24 VDC (18-28)", "price=5 EUR"}, "part=A1 voltage_v=12 airflow_m3h=45 price=3.2", "", "[]"},
+		{"a range beside no nominal one", "A1|45|12||||", []string{"voltage_v=10-14 V"}, "part=A1 voltage_v=12 voltage_min_v=10 voltage_max_v=14 airflow_m3h=45", "lowest voltage 10 V, highest voltage 14 V", "[0]"},
 		{"a given field before what another gives beside", "A1|45|||||", []string{"voltage_v=24 VDC", "supply=ac"}, "part=A1 voltage_v=24 supply=ac airflow_m3h=45", "voltage 24 V, supply ac", "[0 1]"},
 		{"an amount's currency", "A1|45||||3.20|", []string{"currency=EUR"}, "part=A1 airflow_m3h=45 price=3.2 currency=EUR", "currency EUR", "[0]"},
 		{"no amount, no currency", "A1|45|||||", []string{"currency=EUR"}, "part=A1 airflow_m3h=45", "", "[]"},
