@@ -20,9 +20,13 @@ const patience = time.Second
 // second. report takes rows and may be called from one goroutine; stop clears
 // the line and must be called before anything else is printed.
 func Progress(terminal io.Writer, what string) (report func(done, all int), stop func()) {
+	return progressAfter(patience, terminal, what)
+}
+
+func progressAfter(patience time.Duration, terminal io.Writer, what string, more ...mpb.ContainerOption) (report func(done, all int), stop func()) {
 	begin := make(chan any)
 	timer := time.AfterFunc(patience, func() { close(begin) })
-	progress := mpb.New(mpb.WithOutput(terminal), mpb.WithWidth(40), mpb.WithRenderDelay(begin))
+	progress := mpb.New(append(more, mpb.WithOutput(terminal), mpb.WithWidth(40), mpb.WithRenderDelay(begin))...)
 	bar := progress.AddBar(0, mpb.BarRemoveOnComplete(),
 		mpb.PrependDecorators(decor.Name(what+" ")),
 		mpb.AppendDecorators(decor.Percentage(), decor.Any(pace(time.Now()))))

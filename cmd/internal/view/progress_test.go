@@ -1,21 +1,44 @@
 package view
 
 import (
-	"bytes"
+	"strings"
 	"testing"
 	"time"
+
+	"github.com/vbauerster/mpb/v8"
 )
 
-// TestProgressIsSilent checks that a short job shows nothing, and that stop
-// waits for nothing.
-func TestProgressIsSilent(t *testing.T) {
-	var b bytes.Buffer
-	report, stop := Progress(&b, "importing")
-	report(1, 10)
-	report(10, 10)
+// told tells of what is written to it.
+type told chan string
+
+func (w told) Write(b []byte) (int, error) {
+	select {
+	case w <- string(b):
+	default:
+	}
+	return len(b), nil
+}
+
+// A job shows nothing until it has taken a while, and then how far it is. Here the
+// output is written as to a terminal.
+func TestProgressBeginsLate(t *testing.T) {
+	early, late := make(told, 1), make(told, 1)
+	report, stop := progressAfter(time.Hour, early, "importing", mpb.WithAutoRefresh())
+	reportLate, stopLate := progressAfter(0, late, "importing", mpb.WithAutoRefresh())
+	report(500, 1000)
+	reportLate(500, 1000)
+	select {
+	case said := <-late:
+		if !strings.Contains(said, "importing") {
+			t.Errorf("a long job shows %q", said)
+		}
+	case <-time.After(20 * time.Second):
+		t.Error("a long job shows nothing")
+	}
+	stopLate()
 	stop()
-	if b.Len() > 0 {
-		t.Errorf("progress of a short job wrote %q, want nothing", b.String())
+	if len(early) > 0 {
+		t.Errorf("a short job shows %q, want nothing", <-early)
 	}
 }
 
