@@ -33,8 +33,8 @@ func commands(s *session) []*cobra.Command {
 }
 
 const rootLong = `lowsone finds the fan that makes a noisy fan-cooled device quieter and still
-keeps it cool: it reads parts lists (CSV), finds out how much air the device
-really needs, and ranks fans by how loud each is at that flow.`
+keeps it cool: it reads parts lists (CSV or .xlsx), finds out how much air the
+device really needs, and ranks fans by how loud each is at that flow.`
 
 func newRootCmd(s *session) *cobra.Command {
 	root := &cobra.Command{
