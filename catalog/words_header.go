@@ -301,7 +301,7 @@ var headerTable = [NumFields]headerWords{
 		},
 		hint: [...]string{"", "sound, level, acoustic", "Schall, Pegel", "son, acoustique, niveau", "sonido, nivel, acústico"},
 		sign: "Lp, Lw, L",
-		not: "distance, Abstand, Entfernung, distancia, kind, Art, spectrum, Spektrum, spectre, espectro, octave, octava, Oktav, third, Terz, tiers, tercio, band, bands, bandes, bandas, filter, class, Klasse, number, type," +
+		not: "unweighted, unbewertet, linear, lin, linéaire, lineal, dBC, dBZ, distance, Abstand, Entfernung, distancia, kind, Art, spectrum, Spektrum, spectre, espectro, octave, octava, Oktav, third, Terz, tiers, tercio, band, bands, bandes, bandas, filter, class, Klasse, number, type," +
 			" sone",
 	},
 	FieldNoiseKind: {

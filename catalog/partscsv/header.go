@@ -80,6 +80,7 @@ func (x *lexicon) parseHeader(text, second string) header {
 	}
 	s := headerScan{x: x, h: &h, text: strings.ReplaceAll(normalise(text), "_", " ")}
 	s.numero()
+	s.text = otherWeighting.ReplaceAllString(s.text, "dB$1")
 	s.run()
 	h.tokens = x.vocabulary.tokens(x.vocabulary.initials(s.rest.String()))
 	if letter := strings.TrimSpace(normalise(h.text)); len(h.tokens) == 0 && len(letter) == 1 {

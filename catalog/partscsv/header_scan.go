@@ -1,6 +1,7 @@
 package partscsv
 
 import (
+	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -17,6 +18,10 @@ type headerScan struct {
 	open int // brackets that are open
 	rest strings.Builder
 }
+
+// otherWeighting finds a weighting in brackets behind dB that is not A: with it, dB
+// is another quantity.
+var otherWeighting = regexp.MustCompile(`(?i)\bdB\s*[(\[]\s*([CZ])\s*[)\]]`)
 
 // numero writes the sign for "number" out, lest "n°" be read as a letter.
 func (s *headerScan) numero() {

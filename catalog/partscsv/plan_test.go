@@ -189,6 +189,23 @@ func axialFans(factor float64) string {
 	return b.String()
 }
 
+// A level that is not A-weighted is no dB(A): such a column is kept as it is.
+func TestOtherWeightings(t *testing.T) {
+	for header, want := range map[string]string{
+		"Noise dB(C)": "", "Noise dBC": "", "Noise level [dB (Z)]": "", "Noise dB(lin)": "", "Noise dB linear": "", "Noise, unweighted (dB)": "", "Geräusch dB unbewertet": "",
+		"Noise dB(A)": " noise_dba=35", "Noise dB": " noise_dba=35", "Noise [dB A]": " noise_dba=35",
+	} {
+		p, rows := planOf(t, tabular.Point, "Model|Airflow [CFM]|"+header+"\nA1|26.5|35")
+		fan, _, err := p.Reader().Read(rows[0])
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := said(fan); !strings.HasPrefix(got, "part=A1 airflow_m3h=45.02") || strings.Contains(got, "noise") != (want != "") || !strings.Contains(got, want) {
+			t.Errorf("under %q: %s, want the noise %q", header, got, want)
+		}
+	}
+}
+
 // Two columns of one field check each other.
 func TestSecondColumn(t *testing.T) {
 	p, rows := planOf(t, tabular.Point, `Model|Voltage|Airflow [m³/h]|Airflow [CFM]
