@@ -34,6 +34,11 @@
 // readable. A form this program does not know is a *NewerError and is never
 // overwritten; one it no longer reads is an *OlderError.
 //
+// Whoever looks through all fans once takes a View: it reads chunk by chunk on all
+// processors into the same memory, a few chunks at a time however large the
+// catalogue is (scan.go). Columns are loaded whole where rows are compared with
+// each other (load.go); single rows come from their records.
+//
 // # Damage
 //
 // A changed byte, a short or a missing file is found when it is read and comes
