@@ -16,7 +16,7 @@ type meeting struct {
 // in a fraction of the time of a walk, with the same result to the last bit.
 // Anything else it leaves to a walk. once: see meetsOnce.
 func meet(q, p []float64, once bool, a, b float64) (m meeting) {
-	if len(q) < 2 || len(p) < len(q) {
+	if len(q) < 2 || len(p) < len(q) || tooSmall(q, a, b) {
 		return m
 	}
 	i := -1
@@ -32,13 +32,21 @@ func meet(q, p []float64, once bool, a, b float64) (m meeting) {
 	low, high := q[i-1], q[i]
 	loss0, loss1 := low*(a+b*low), high*(a+b*high)
 	g0, g1 := p[i-1]-loss0, p[i]-loss1
-	if !(g0 > clear*(p[i-1]+loss0) && g1 < -clear*(p[i]+loss1)) {
+	if !(g0 > clear*(p[i-1]+loss0) && g1 < -clear*(p[i]+loss1)) || p[i-1] < smallest {
 		return m
 	}
 	dq := high - low
 	k := b * dq * dq
 	t := rootDown(g0, g1-g0+k, k)
 	return meeting{low + t*dq, p[i-1] + t*(p[i]-p[i-1]), i}
+}
+
+// smallest is the number below which products lose their digits: what is as small
+// is no fan and no device, and is for a walk to tell.
+const smallest = 1e-100
+
+func tooSmall(q []float64, a, b float64) bool {
+	return q[1] < smallest || q[0] > 0 && q[0] < smallest || a > 0 && a < smallest || b > 0 && b < smallest
 }
 
 // falling tells whether m lies within a segment that falls, surely not at its
