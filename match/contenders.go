@@ -66,22 +66,19 @@ func (p *problem) rated(ctx context.Context, marks []mark, pass func(n int, cols
 			rows = append(rows, int(m.row))
 		}
 	}
-	cols, err := p.known.ground.source.At(ctx, rows)
+	g, err := p.known.ground.at(ctx, rows...)
 	if err != nil {
 		return err
 	}
-	g, i := p.known.ground.on(cols), 0
+	i := 0
 	for n, m := range marks {
 		if m.fitted() {
 			pass(n, catalog.ColumnsOf(p.req.Path.Fitted), 0, &p.known.fitted)
 			continue
 		}
 		var r rated
-		if err := g.prepare(ctx, i); err != nil {
-			return err
-		}
 		g.rate(i, &r)
-		pass(n, cols, i, &r)
+		pass(n, g.columns, i, &r)
 		i++
 	}
 	return nil

@@ -23,11 +23,11 @@ func Explain(ctx context.Context, fans catalog.Fans, req Request, row int) (*Exp
 	w := &walk{p: p, row: row, fitted: row == req.Path.Row}
 	if w.fitted {
 		w.cols = catalog.ColumnsOf(req.Path.Fitted)
-	} else if w.cols, err = fans.At(ctx, []int{row}); err != nil {
-		return nil, err
-	}
-	if err := p.known.ground.on(w.cols).prepare(ctx, 0); err != nil {
-		return nil, err
+	} else {
+		if w.ground, err = p.known.ground.at(ctx, row); err != nil {
+			return nil, err
+		}
+		w.cols = w.ground.columns
 	}
 	if err := w.find(ctx); err != nil {
 		return nil, err
@@ -61,6 +61,7 @@ type walk struct {
 	p      *problem
 	study  *Study           // of the fans that stand where this one would; nil: it is no contender
 	cols   *catalog.Columns // that hold the fan, as row 0
+	ground *footing         // for them; nil for the fitted fan
 	row    int
 	fitted bool
 	steps  []Step
@@ -164,7 +165,7 @@ func (w *walk) checked() string {
 func (w *walk) rated() (rated, lack) {
 	if !w.fitted {
 		var r rated
-		why := w.p.known.ground.on(w.cols).rate(0, &r)
+		why := w.ground.rate(0, &r)
 		return r, why
 	}
 	if w.p.known.noLevel {

@@ -47,13 +47,9 @@ func newField(w *wanted) *field {
 
 // look evaluates every fan.
 func (p *problem) look(ctx context.Context, w wanted) (*field, error) {
-	fitted := newField(&wanted{first: 1, weak: 1})
-	p.lookAtFitted(fitted)
-	if w.around == nil && len(fitted.first.kept) > 0 {
-		w.around = &fitted.first.kept[0]
-	}
 	f := newField(&w)
 	p.lookAtFitted(f)
+	w.around = f.around
 	var mu sync.Mutex
 	err := p.known.ground.source.Scan(ctx, p.reads(), func(c *catalog.Columns, begin, end int) error {
 		part := newField(&w)
@@ -88,7 +84,11 @@ func (f *field) take(m *mark) {
 	}
 	f.front.add(frontPoint{m.level, m.flow})
 	if f.around == nil {
-		return
+		if !m.fitted() {
+			return
+		}
+		fitted := *m
+		f.around = &fitted
 	}
 	switch n := compareMarks(m, f.around); {
 	case n < 0:

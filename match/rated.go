@@ -100,6 +100,22 @@ func (g *footing) prepare(ctx context.Context, i int) error {
 	return nil
 }
 
+// at gives the footing for single rows of the catalogue, numbered anew, each
+// prepared.
+func (g *footing) at(ctx context.Context, rows ...int) (*footing, error) {
+	cols, err := g.source.At(ctx, rows)
+	if err != nil {
+		return nil, err
+	}
+	other := g.on(cols)
+	for i := range rows {
+		if err := other.prepare(ctx, i); err != nil {
+			return nil, err
+		}
+	}
+	return other, nil
+}
+
 // rate brings row i to the footing.
 func (g *footing) rate(i int, r *rated) lack {
 	c := g.columns

@@ -50,12 +50,8 @@ func Sit(ctx context.Context, fans catalog.Fans, req Request, row int) (*Seated,
 	s.p, s.Seat, s.heat = p, p.seat, p.cooling != nil
 	why := lack("")
 	if s.fan = p.known.fitted; row != req.Path.Row {
-		cols, err := fans.At(ctx, []int{row})
+		g, err := p.known.ground.at(ctx, row)
 		if err != nil {
-			return nil, err
-		}
-		g := p.known.ground.on(cols)
-		if err := g.prepare(ctx, 0); err != nil {
 			return nil, err
 		}
 		why = g.rate(0, &s.fan)
