@@ -3,7 +3,6 @@ package store
 import (
 	"context"
 	"math"
-	"slices"
 	"strings"
 
 	"lowsone/catalog"
@@ -18,18 +17,10 @@ func (c *Catalogue) Columns(ctx context.Context, fields ...catalog.FieldID) (*ca
 			fields = append(fields, id)
 		}
 	}
-	fields = slices.Clone(fields)
-	slices.Sort(fields)
-	fields = slices.Compact(fields)
 	columns := &catalog.Columns{Rows: c.manifest.Rows}
 	var jobs []func(get getter) error
-	for _, id := range fields {
-		number, ok := c.manifest.has(c.schema, id)
-		d := &catalog.Fields[id]
-		if !ok || !d.Columned() {
-			continue
-		}
-		l := &columnLoader{ctx: ctx, catalogue: c, id: pieceID(number)}
+	for _, d := range c.columned(fields) {
+		l := &columnLoader{ctx: ctx, catalogue: c, id: d.id}
 		if d.Form == catalog.Points {
 			halves, err := l.curves(columns)
 			if err != nil {
@@ -38,7 +29,7 @@ func (c *Catalogue) Columns(ctx context.Context, fields ...catalog.FieldID) (*ca
 			jobs = append(halves, jobs...) // the longest first
 			continue
 		}
-		jobs = append(jobs, func(get getter) error { return l.load(get, d, columns) }) // each field writes what is its own
+		jobs = append(jobs, func(get getter) error { return l.load(get, d.Field, columns) }) // each field writes what is its own
 	}
 	err := parallel.Do(len(jobs), func(i int) error { return c.blobs.read(jobs[i]) })
 	if err != nil {

@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"slices"
 
 	"lowsone/catalog"
 	"lowsone/catalog/parallel"
@@ -45,11 +46,10 @@ type scanReader struct {
 	counts  []int
 }
 
-// scannedField is a field with the number of its column on disk, and its pieces in
-// the group of chunks that is read.
+// scannedField is a column with the memory it is read into, and its pieces in the
+// group of chunks that is read.
 type scannedField struct {
-	*catalog.Field
-	id      pieceID
+	storedColumn
 	numbers []float64
 	choices []uint8
 	pieces  [][]byte
@@ -57,23 +57,27 @@ type scannedField struct {
 
 func (v *View) reader(ctx context.Context, fields []catalog.FieldID) *scanReader {
 	r := &scanReader{ctx: ctx, c: v.c, columns: catalog.Columns{Aside: v.aside}}
-	for id := range catalog.NumFields {
-		if number, ok := v.c.columned(id, fields); ok {
-			r.fields = append(r.fields, scannedField{Field: &catalog.Fields[id], id: pieceID(number)})
-		}
+	for _, f := range v.c.columned(fields) {
+		r.fields = append(r.fields, scannedField{storedColumn: f})
 	}
 	return r
 }
 
-// columned gives the number of the column of a field that is among those asked
-// for, where any row has a value.
-func (c *Catalogue) columned(id catalog.FieldID, asked []catalog.FieldID) (int, bool) {
-	for _, other := range asked {
-		if other == id && catalog.Fields[id].Columned() {
-			return c.manifest.has(c.schema, id)
+// storedColumn is a field with the number of its column on disk.
+type storedColumn struct {
+	*catalog.Field
+	id pieceID
+}
+
+// columned lists the fields asked for of which any row has a value, each once.
+func (c *Catalogue) columned(asked []catalog.FieldID) (list []storedColumn) {
+	for id := range catalog.NumFields {
+		d := &catalog.Fields[id]
+		if number, ok := c.manifest.has(c.schema, id); ok && d.Columned() && slices.Contains(asked, id) {
+			list = append(list, storedColumn{d, pieceID(number)})
 		}
 	}
-	return 0, false
+	return list
 }
 
 // group passes the chunks of a group.
