@@ -3,6 +3,7 @@ package catalog
 import (
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // running lists what a spreadsheet takes for the start of a formula, also in
@@ -47,4 +48,16 @@ func plainNumber(text string) bool {
 	}
 	_, err := strconv.ParseFloat(text, 64)
 	return err == nil
+}
+
+// Printable makes white space a blank and drops what has no shape, for
+// strings.Map.
+func Printable(r rune) rune {
+	switch {
+	case unicode.IsSpace(r):
+		return ' '
+	case unicode.IsControl(r), unicode.Is(unicode.Cf, r):
+		return -1
+	}
+	return r
 }

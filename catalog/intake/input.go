@@ -8,10 +8,10 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-	"unicode"
 
 	"golang.org/x/text/unicode/norm"
 
+	"lowsone/catalog"
 	"lowsone/catalog/tabular"
 )
 
@@ -91,15 +91,7 @@ func isStream(path string) bool {
 // plainName makes a name one that can be typed again: on one line, and without
 // characters that are not seen.
 func plainName(name string) string {
-	visible := strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsSpace(r):
-			return ' '
-		case unicode.IsControl(r), unicode.Is(unicode.Cf, r):
-			return -1
-		}
-		return r
-	}, name)
+	visible := strings.Map(catalog.Printable, name)
 	return strings.TrimSpace(norm.NFC.String(visible))
 }
 

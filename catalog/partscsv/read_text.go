@@ -21,20 +21,9 @@ func cleanText(text string) string {
 		last = c
 	}
 	if !plain || last == ' ' {
-		text = strings.Join(strings.FieldsFunc(strings.Map(printable, text), unicode.IsSpace), " ")
+		text = strings.Join(strings.FieldsFunc(strings.Map(catalog.Printable, text), unicode.IsSpace), " ")
 	}
 	return catalog.Unguarded(text)
-}
-
-// printable makes white space spaces and drops what has no shape.
-func printable(r rune) rune {
-	switch {
-	case unicode.IsSpace(r):
-		return ' '
-	case unicode.IsControl(r), unicode.Is(unicode.Cf, r):
-		return -1
-	}
-	return r
 }
 
 // text reads a cell of a Text column.
