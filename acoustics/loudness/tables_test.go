@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-// Every number of the tables against a transcription of its own.
+// Every number of the tables against a second copy, typed by itself.
 func TestTables(t *testing.T) {
 	ours := map[string][][]float64{
 		"RAP": {lowRangeEnd[:]},
