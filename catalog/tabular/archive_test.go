@@ -7,7 +7,6 @@ import (
 	"encoding/binary"
 	"errors"
 	"io"
-	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -112,22 +111,7 @@ func TestManySheetRows(t *testing.T) {
 		{strings.Repeat(row, block), n / block}, {`</sheetData></worksheet>`, 1}})
 	f, err := Open(t.Context(), "x.xlsx", file, file.size(), Options{HeaderLine: 1})
 	must(t, err)
-	rows, peak := 0, uint64(0)
-	for row, err := range f.Rows(t.Context()) {
-		must(t, err)
-		if rows++; rows%20_000 == 0 {
-			runtime.GC()
-			var m runtime.MemStats
-			runtime.ReadMemStats(&m)
-			peak = max(peak, m.HeapAlloc)
-		}
-		if row.Line != rows+1 {
-			t.Fatalf("row %d is on line %d", rows, row.Line)
-		}
-	}
-	if rows != n || peak > 16<<20 {
-		t.Errorf("rows = %d, heap %d MiB, want %d, less than 16", rows, peak>>20, n)
-	}
+	readsInLittleMemory(t, f, n)
 }
 
 // TestLargeClaims: a sheet may claim what it likes. Only what is there counts.

@@ -128,6 +128,13 @@ func TestManyRows(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	readsInLittleMemory(t, f, n)
+}
+
+// readsInLittleMemory reads n rows, one a line from the second on, in less than
+// 16 MiB.
+func readsInLittleMemory(t *testing.T, f *File, n int) {
+	t.Helper()
 	rows, peak := 0, uint64(0)
 	for row, err := range f.Rows(context.Background()) {
 		if err != nil {
