@@ -54,7 +54,7 @@ type export struct {
 	ctx       context.Context
 	catalogue *store.Catalogue
 	source    string
-	aside     []uint64 // bit by row
+	left      catalog.Columns // tells which rows are set aside
 	done      Exported
 }
 
@@ -65,7 +65,7 @@ func (e *export) setAside() error {
 	}
 	twins, err := e.catalogue.Twins(e.ctx)
 	if err == nil {
-		e.aside = twins.Aside()
+		e.left.Aside = twins.Aside()
 	}
 	return err
 }
@@ -74,7 +74,7 @@ func (e *export) setAside() error {
 func (e *export) each(pass func(f *catalog.Fan) error) error {
 	e.done.Aside = 0
 	return e.catalogue.Each(e.ctx, e.source, func(row int, f *catalog.Fan) error {
-		if e.aside != nil && e.aside[row/64]>>(row%64)&1 == 1 {
+		if e.left.IsAside(row) {
 			e.done.Aside++
 			return nil
 		}
