@@ -56,12 +56,9 @@ func (d *difference) add(f *catalog.Fan) {
 	d.said[i].fans = append(d.said[i].fans, f)
 }
 
-// What sources differ by when one of them rounds or converts: this share of a
-// quantity, or so much of a size.
-const (
-	roundedShare = 0.01
-	roundedSize  = 0.5 // mm
-)
+// roundedShare is the share of a quantity that sources differ by when one of them
+// rounds or converts. Sizes are compared as frames are.
+const roundedShare = 0.01
 
 // alike says whether two fans say the same of a field, but for rounding. What is
 // counted or paid is the same only if it is equal.
@@ -79,7 +76,7 @@ func alike(d *catalog.Field, a, b *catalog.Fan) bool {
 	case d.Form != catalog.Quantity:
 		return saidText(a, d) == saidText(b, d)
 	case d.Unit.Symbol == "mm":
-		return math.Abs(d.InUnit(v.Number)-d.InUnit(w.Number)) <= roundedSize+1e-9
+		return catalog.Same(v.Number, w.Number)
 	}
 	return nearly(d.InUnit(v.Number), d.InUnit(w.Number))
 }
